@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_BASE_FILE_H
+#define BC_BASE_FILE_H
+
+#include <stddef.h>
+#include <stdio.h>
+
+#include "base/diagnostic.h"
+#include "base/status.h"
+
+/*
+ * Reads a whole file, "-" being standard input. *bytes is NUL-terminated beyond *n.
+ * BC_IO: cannot be opened or read. BC_MALFORMED: larger than limit bytes, or a folder.
+ */
+enum bc_status bc_file_read(const char *path, size_t limit, char **bytes, size_t *n,
+	struct bc_diagnostics *diagnostics);
+
+/* Writes beside path, syncs, renames: after a failure path is as it was. */
+enum bc_status bc_file_write(
+	const char *path, const char *bytes, size_t n, struct bc_diagnostics *diagnostics);
+
+/* Writes all bytes to stream; BC_IO when any byte is lost. */
+enum bc_status bc_stream_write(FILE *stream, const char *bytes, size_t n);
+
+#endif
