@@ -1,0 +1,568 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * A sample from the bytes of a file: which separator, where the header, which decimal mark, then
+ * row by row. Each is decided once, from the whole file.
+ */
+#include "sample/reader.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "base/text.h"
+#include "sample/cell.h"
+#include "sample/plain.h"
+
+#define LEAST_READINGS 3
+/* Ice and steam closer than this measure no scale; 100 apart is right. */
+#define LEAST_SPAN_C 50.0
+
+enum bc_status bc_refuse(struct bc_reader *reader, size_t line, const char *format, ...)
+{
+	struct bc_text text;
+	bc_text_init(&text);
+	va_list arguments;
+	va_start(arguments, format);
+	bc_text_vprintf(&text, format, arguments);
+	va_end(arguments);
+	enum bc_status status = text.failed ? BC_NO_MEMORY : BC_MALFORMED;
+	if (!text.failed)
+		bc_diagnose(reader->diagnostics, BC_ERROR, reader->file, line, "%s", text.data);
+	bc_text_release(&text);
+	return status;
+}
+
+/* Every number of a sample is NaN where the file is silent. */
+static void clear_numbers(struct bc_sample *sample)
+{
+	for (size_t i = 0; i < bc_n_keys; i++) {
+		const struct bc_key *key = &bc_keys[i];
+		bool words = key->kind == BC_KEY_TEXT || key->kind == BC_KEY_HISTORY ||
+			     key->kind == BC_KEY_THERMOMETER || key->kind == BC_KEY_APPARATUS;
+		if (!words && key->place != BC_KEY_NO_PLACE)
+			*(double *)(void *)((char *)sample + key->place) = NAN;
+		if (key->mass_place != BC_KEY_NO_PLACE)
+			*(double *)(void *)((char *)sample + key->mass_place) = NAN;
+	}
+	sample->density_temp_c = NAN;
+	sample->column_stages = NAN;
+	sample->column_reflux = NAN;
+	sample->jar_to_pot_c = NAN;
+	sample->charge_ml = 100.0; /* the charge of ASTM D86, from memory */
+}
+
+enum bc_status bc_reader_init(
+	struct bc_reader *reader, const char *file, struct bc_diagnostics *diagnostics)
+{
+	*reader = (struct bc_reader){.file = file,
+		.diagnostics = diagnostics,
+		.decimal = '.',
+		.separator = ',',
+		.residue_pct = NAN,
+		.loss_pct = NAN,
+		.water_pct = NAN};
+	reader->sample = bc_alloc(sizeof *reader->sample);
+	if (reader->sample == NULL)
+		return BC_NO_MEMORY;
+	clear_numbers(reader->sample);
+	reader->sample->file = bc_strdup(file);
+	return reader->sample->file == NULL ? BC_NO_MEMORY : BC_OK;
+}
+
+void bc_reader_release(struct bc_reader *reader)
+{
+	bc_sample_free(reader->sample);
+	reader->sample = NULL;
+}
+
+char *bc_join_cells(const struct bc_csv_row *row, size_t first, char separator)
+{
+	struct bc_text text;
+	size_t n = row->n;
+	bc_text_init(&text);
+	while (n > first && *row->fields[n - 1] == '\0')
+		n--;
+	for (size_t i = first; i < n; i++) {
+		char between[] = {
+			separator == '\t' ? ' ' : separator, separator == '\t' ? '\0' : ' ', '\0'};
+		if (i > first)
+			bc_text_append(&text, between);
+		bc_text_append(&text, row->fields[i]);
+	}
+	if (text.data == NULL && !text.failed)
+		return bc_strdup("");
+	char *joined = bc_text_take(&text);
+	if (joined == NULL)
+		return NULL;
+	char *trimmed = bc_cell_trim(joined);
+	memmove(joined, trimmed, strlen(trimmed) + 1);
+	return joined;
+}
+
+static void trim_cells(struct bc_csv *csv)
+{
+	for (size_t i = 0; i < csv->n; i++) {
+		for (size_t k = 0; k < csv->rows[i].n; k++)
+			csv->rows[i].fields[k] = bc_cell_trim(csv->rows[i].fields[k]);
+	}
+}
+
+/* A row under the header that holds a reading, whatever the decimal mark. */
+static bool is_reading(const struct bc_csv_row *row, const struct bc_columns *columns)
+{
+	size_t amount = columns->at[BC_COLUMN_AMOUNT];
+	size_t head = columns->at[BC_COLUMN_HEAD];
+	enum bc_reading_kind kind;
+	if (amount >= row->n || head >= row->n || !bc_cell_is_number(row->fields[head]))
+		return false;
+	return bc_cell_is_number(row->fields[amount]) ||
+	       bc_end_point_from_label(row->fields[amount], &kind);
+}
+
+struct layout {
+	struct bc_csv csv;
+	size_t header;
+	struct bc_columns columns;
+	bool has_header;
+	bool has_reading; /* below the header */
+};
+
+static void find_header(struct layout *layout)
+{
+	const struct bc_csv *csv = &layout->csv;
+	for (size_t i = 0; i < csv->n && !layout->has_header; i++) {
+		if (bc_columns_from_header(&csv->rows[i], &layout->columns)) {
+			layout->has_header = true;
+			layout->header = i;
+		}
+	}
+	for (size_t i = layout->header + 1; layout->has_header && i < csv->n; i++) {
+		if (is_reading(&csv->rows[i], &layout->columns)) {
+			layout->has_reading = true;
+			return;
+		}
+	}
+}
+
+/* The line of the first row that looks like a reading without a header above it; 0 for none. */
+static size_t first_reading_line(const struct bc_csv *csv)
+{
+	enum bc_reading_kind kind;
+	for (size_t i = 0; i < csv->n; i++) {
+		const char *cell = csv->rows[i].fields[0];
+		if (bc_cell_is_number(cell) || bc_end_point_from_label(cell, &kind))
+			return csv->rows[i].line;
+	}
+	return 0;
+}
+
+/* The row of a table in percent evaporated, which is percent recovered and the loss; or NULL. */
+static const struct bc_csv_row *evaporated_row(const struct bc_csv *csv)
+{
+	char folded[64];
+	for (size_t i = 0; i < csv->n; i++) {
+		const struct bc_csv_row *row = &csv->rows[i];
+		if (bc_key_find(row->fields[0]) != NULL)
+			continue;
+		for (size_t k = 0; k < row->n; k++) {
+			if (bc_cell_fold(row->fields[k], folded, sizeof folded) &&
+				strstr(folded, "evaporated") != NULL)
+				return row;
+		}
+	}
+	return NULL;
+}
+
+static enum bc_status refuse_no_header(struct bc_reader *reader, const struct bc_csv *csv)
+{
+	const struct bc_csv_row *evaporated = evaporated_row(csv);
+	if (csv->n == 0)
+		return bc_refuse(reader, 0, "file is empty; a sample file was expected");
+	if (evaporated != NULL)
+		return bc_refuse(reader, evaporated->line,
+			"the table is in percent evaporated; percent recovered was expected");
+	return bc_refuse(reader, first_reading_line(csv),
+		"no header row was found; a row such as 'recovered (%%),head (C)' was expected "
+		"above the readings");
+}
+
+static enum bc_status refuse_layout(
+	struct bc_reader *reader, const char *text, size_t n, size_t open_quote_line)
+{
+	struct bc_csv csv;
+	size_t bad_line = 0;
+	enum bc_status status = bc_csv_parse(text, n, ',', &csv, &bad_line);
+	if (status == BC_NO_MEMORY)
+		return status;
+	if (status == BC_OK && open_quote_line == 0) {
+		status = refuse_no_header(reader, &csv);
+		bc_csv_release(&csv);
+		return status;
+	}
+	if (status == BC_OK)
+		bc_csv_release(&csv);
+	return bc_refuse(reader, bad_line != 0 ? bad_line : open_quote_line,
+		"a quote is opened and never closed; a closing '\"' was expected");
+}
+
+/*
+ * The separator is the one with which a header row is found above a reading; failing that, with
+ * which a header is found.
+ */
+static enum bc_status find_layout(
+	struct bc_reader *reader, const char *text, size_t n, struct layout *layout)
+{
+	static const char separators[] = {'\t', ';', ','};
+	struct layout best = {0};
+	size_t open_quote_line = 0;
+	for (size_t i = 0; i < sizeof separators && !best.has_reading; i++) {
+		struct layout found = {0};
+		if (n == 0 || memchr(text, separators[i], n) == NULL)
+			continue;
+		enum bc_status status =
+			bc_csv_parse(text, n, separators[i], &found.csv, &open_quote_line);
+		if (status == BC_NO_MEMORY) {
+			bc_csv_release(&best.csv);
+			return status;
+		}
+		if (bc_failed(status))
+			continue;
+		trim_cells(&found.csv);
+		find_header(&found);
+		if (found.has_reading || (found.has_header && !best.has_header)) {
+			bc_csv_release(&best.csv);
+			best = found;
+			reader->separator = separators[i];
+		} else {
+			bc_csv_release(&found.csv);
+		}
+	}
+	*layout = best;
+	return best.has_header ? BC_OK : refuse_layout(reader, text, n, open_quote_line);
+}
+
+static const char *role_name(enum bc_column_role role)
+{
+	static const char *const names[BC_COLUMN_ROLES] = {
+		"", "amount", "head temperature", "pot temperature", "time", "note"};
+	return names[role];
+}
+
+static const char *role_units(enum bc_column_role role)
+{
+	if (role == BC_COLUMN_AMOUNT)
+		return "%, mass %, mL or g";
+	return role == BC_COLUMN_TIME ? "min, s, h or hh:mm" : "C, F or K";
+}
+
+static enum bc_status check_columns(struct bc_reader *reader, const struct bc_csv_row *header)
+{
+	const struct bc_columns *columns = &reader->columns;
+	char quoted[BC_QUOTED_SIZE];
+	char other[BC_QUOTED_SIZE];
+	for (size_t i = BC_COLUMN_AMOUNT; i < BC_COLUMN_ROLES; i++) {
+		enum bc_column_role role = (enum bc_column_role)i;
+		if (columns->at[i] == BC_NO_COLUMN)
+			continue;
+		const char *cell = header->fields[columns->at[i]];
+		if (columns->twin[i] != BC_NO_COLUMN)
+			return bc_refuse(reader, header->line,
+				"columns %s and %s both name the %s; one column was expected",
+				bc_cell_quoted(cell, quoted),
+				bc_cell_quoted(header->fields[columns->twin[i]], other),
+				role_name(role));
+		if (columns->bad_unit[i])
+			return bc_refuse(reader, header->line,
+				"unit of column %s is not understood; %s was expected",
+				bc_cell_quoted(cell, quoted), role_units(role));
+	}
+	for (size_t i = 0; i < columns->n; i++) {
+		const char *cell = header->fields[i];
+		if (*cell != '\0' && bc_column_role(cell) == BC_COLUMN_UNKNOWN)
+			bc_diagnose(reader->diagnostics, BC_WARNING, reader->file, header->line,
+				"column %s is not understood; it is left out",
+				bc_cell_quoted(cell, quoted));
+	}
+	return BC_OK;
+}
+
+char bc_decimal_from_marks(unsigned marks, char separator)
+{
+	/* between commas, 1,234 can only have been meant as thousands, unless 0,794 is seen too */
+	bool comma =
+		(marks & BC_MARK_COMMA) != 0 || (separator != ',' && (marks & BC_MARK_GROUPS) != 0);
+	bool point = (marks & BC_MARK_POINT) != 0;
+	if (comma && point)
+		return '\0';
+	return comma ? ',' : '.';
+}
+
+static bool is_column(const char *apparatus)
+{
+	char folded[64];
+	return bc_cell_fold(apparatus, folded, sizeof folded) &&
+	       strncmp(folded, "column", strlen("column")) == 0;
+}
+
+/* Whether a cell of the row is one in which a number is looked for. */
+static bool holds_number(const struct bc_reader *reader, const struct bc_csv_row *row, size_t cell,
+	const struct bc_key *key, bool in_table)
+{
+	if (key != NULL)
+		return cell > 0 && key->kind != BC_KEY_TEXT && key->kind != BC_KEY_KEPT &&
+		       (key->kind != BC_KEY_APPARATUS || is_column(row->fields[cell]));
+	if (!in_table)
+		return false;
+	const size_t *at = reader->columns.at;
+	return cell == at[BC_COLUMN_AMOUNT] || cell == at[BC_COLUMN_HEAD] ||
+	       cell == at[BC_COLUMN_POT] || cell == at[BC_COLUMN_TIME];
+}
+
+static const struct bc_key *key_of_row(const struct bc_csv_row *row)
+{
+	for (size_t i = 0; i < row->n; i++) {
+		const char *cell = row->fields[i];
+		if (*cell >= '0' && *cell <= '9')
+			return NULL;
+		if (*cell != '\0')
+			return bc_key_find(cell);
+	}
+	return NULL;
+}
+
+/* Where each kind of mark was seen first. */
+struct marks {
+	unsigned bits;
+	const char *comma;
+	size_t comma_line;
+	const char *point;
+	size_t point_line;
+};
+
+static void note_marks(struct marks *marks, const char *cell, size_t line)
+{
+	unsigned bits = bc_cell_marks(cell);
+	if ((bits & (BC_MARK_COMMA | BC_MARK_GROUPS)) && marks->comma == NULL) {
+		marks->comma = cell;
+		marks->comma_line = line;
+	}
+	if ((bits & BC_MARK_POINT) && marks->point == NULL) {
+		marks->point = cell;
+		marks->point_line = line;
+	}
+	marks->bits |= bits;
+}
+
+static enum bc_status find_decimal(struct bc_reader *reader, const struct layout *layout)
+{
+	struct marks marks = {0};
+	char comma[BC_QUOTED_SIZE];
+	char point[BC_QUOTED_SIZE];
+	for (size_t i = 0; i < layout->csv.n; i++) {
+		const struct bc_csv_row *row = &layout->csv.rows[i];
+		const struct bc_key *key = i == layout->header ? NULL : key_of_row(row);
+		for (size_t k = 0; k < row->n; k++) {
+			if (holds_number(reader, row, k, key, i > layout->header))
+				note_marks(&marks, row->fields[k], row->line);
+		}
+	}
+	reader->decimal = bc_decimal_from_marks(marks.bits, reader->separator);
+	if (reader->decimal != '\0')
+		return BC_OK;
+	bool comma_last = marks.comma_line > marks.point_line;
+	bc_cell_quoted(marks.comma, comma);
+	bc_cell_quoted(marks.point, point);
+	return bc_refuse(reader, comma_last ? marks.comma_line : marks.point_line,
+		"%s has a decimal %s but %s in line %zu a decimal %s; one kind in a file was "
+		"expected",
+		comma_last ? comma : point, comma_last ? "comma" : "point",
+		comma_last ? point : comma, comma_last ? marks.point_line : marks.comma_line,
+		comma_last ? "point" : "comma");
+}
+
+/* "sep=;", which some spreadsheets write above the first row. */
+static bool is_separator_line(const struct bc_csv_row *row)
+{
+	for (size_t i = 1; i < row->n; i++) {
+		if (*row->fields[i] != '\0')
+			return false;
+	}
+	return strncmp(row->fields[0], "sep=", 4) == 0 && strlen(row->fields[0]) <= 5;
+}
+
+static enum bc_status read_rows(struct bc_reader *reader, const struct layout *layout)
+{
+	enum bc_status status = BC_OK;
+	for (size_t i = 0; i < layout->csv.n && !bc_failed(status); i++) {
+		const struct bc_csv_row *row = &layout->csv.rows[i];
+		if (i < layout->header && !is_separator_line(row))
+			status = bc_reader_key_row(reader, row);
+		if (i > layout->header)
+			status = bc_reader_table_row(reader, row);
+	}
+	return status;
+}
+
+static double at_charge(double pct, double charge_ml, double stated_ml)
+{
+	return isnan(pct) ? stated_ml : pct * charge_ml / 100.0;
+}
+
+/* Charge by volume from charge by mass and the other way, and the shares of the charge. */
+static enum bc_status derive_charge(struct bc_reader *reader)
+{
+	struct bc_sample *sample = reader->sample;
+	bool dense = !isnan(sample->density_kgm3);
+	if (!sample->charge_stated && !isnan(sample->charge_g)) {
+		if (dense) {
+			sample->charge_ml = 1000.0 * sample->charge_g / sample->density_kgm3;
+			sample->charge_stated = true;
+		} else if (sample->amount_basis == BC_AMOUNT_VOLUME_ML) {
+			return bc_refuse(reader, reader->header_line,
+				"readings are in mL and the charge in g; 'density' or a charge in "
+				"mL was expected");
+		}
+	}
+	if (isnan(sample->charge_g) && sample->amount_basis == BC_AMOUNT_MASS_G) {
+		if (!dense)
+			return bc_refuse(reader, reader->header_line,
+				"readings are in g and the charge is not; 'charge mass' or "
+				"'density' was expected");
+		sample->charge_g = sample->charge_ml * sample->density_kgm3 / 1000.0;
+	}
+	sample->residue_ml = at_charge(reader->residue_pct, sample->charge_ml, sample->residue_ml);
+	sample->loss_ml = at_charge(reader->loss_pct, sample->charge_ml, sample->loss_ml);
+	sample->water_ml = at_charge(reader->water_pct, sample->charge_ml, sample->water_ml);
+	return BC_OK;
+}
+
+static enum bc_status check_part(
+	struct bc_reader *reader, const char *name, double part, double whole, const char *unit)
+{
+	if (!(part > whole))
+		return BC_OK;
+	return bc_refuse(reader, reader->seen[bc_key_find(name) - bc_keys],
+		"%s of %.10g %s is more than the charge; at most %.10g %s was expected", name, part,
+		unit, whole, unit);
+}
+
+static enum bc_status check_parts(struct bc_reader *reader)
+{
+	const struct bc_sample *sample = reader->sample;
+	enum bc_status status =
+		check_part(reader, "residue", sample->residue_ml, sample->charge_ml, "mL");
+	if (!bc_failed(status))
+		status = check_part(reader, "loss", sample->loss_ml, sample->charge_ml, "mL");
+	if (!bc_failed(status))
+		status = check_part(
+			reader, "water in receiver", sample->water_ml, sample->charge_ml, "mL");
+	if (!bc_failed(status))
+		status = check_part(
+			reader, "residue mass", sample->residue_g, sample->charge_g, "g");
+	if (!bc_failed(status))
+		status = check_part(
+			reader, "distillate mass", sample->distillate_g, sample->charge_g, "g");
+	if (!bc_failed(status) && sample->steam_c - sample->ice_c < LEAST_SPAN_C)
+		status = bc_refuse(reader, reader->seen[bc_key_find("steam") - bc_keys],
+			"steam at %.10g C is not %.10g C above ice at %.10g C; about 100 C was "
+			"expected",
+			sample->steam_c, LEAST_SPAN_C, sample->ice_c);
+	return status;
+}
+
+/* A row at 0 is where the first drop fell, unless that has a row of its own. */
+static void take_zero_as_ibp(struct bc_reader *reader)
+{
+	if (reader->zero_reading == 0 || reader->end_line[0] != 0)
+		return;
+	struct bc_reading *reading = &reader->sample->readings[reader->zero_reading - 1];
+	reading->kind = BC_READING_IBP;
+	reading->amount = NAN;
+	bc_diagnose(reader->diagnostics, BC_NOTE, reader->file, reading->line,
+		"the row at 0 is taken as IBP");
+}
+
+enum bc_status bc_reader_finish(struct bc_reader *reader)
+{
+	struct bc_sample *sample = reader->sample;
+	size_t n = 0;
+	take_zero_as_ibp(reader);
+	enum bc_status status = derive_charge(reader);
+	if (!bc_failed(status))
+		status = check_parts(reader);
+	if (bc_failed(status))
+		return status;
+	double most = sample->amount_basis == BC_AMOUNT_VOLUME_ML ? sample->charge_ml
+		      : sample->amount_basis == BC_AMOUNT_MASS_G  ? sample->charge_g
+								  : 100.0;
+	const char *unit = sample->amount_basis == BC_AMOUNT_MASS_G ? "g" : "mL";
+	for (size_t i = 0; i < sample->n_readings; i++) {
+		const struct bc_reading *reading = &sample->readings[i];
+		if (reading->kind != BC_READING_AMOUNT)
+			continue;
+		n++;
+		if (reading->amount > most)
+			return bc_refuse(reader, reading->line,
+				"amount '%.10g' is more than the charge; at most %.10g %s was "
+				"expected",
+				reading->amount, most, unit);
+	}
+	if (n < LEAST_READINGS)
+		return bc_refuse(reader, reader->header_line,
+			"%d percent readings are needed; found %zu", LEAST_READINGS, n);
+	return BC_OK;
+}
+
+static enum bc_status read_text(struct bc_reader *reader, const char *text, size_t n)
+{
+	struct layout layout;
+	enum bc_status status = find_layout(reader, text, n, &layout);
+	if (bc_failed(status))
+		return status;
+	assert(layout.csv.rows != NULL);
+	reader->columns = layout.columns;
+	reader->sample->amount_basis = layout.columns.basis;
+	reader->header_line = layout.csv.rows[layout.header].line;
+	status = check_columns(reader, &layout.csv.rows[layout.header]);
+	if (!bc_failed(status))
+		status = find_decimal(reader, &layout);
+	if (!bc_failed(status))
+		status = read_rows(reader, &layout);
+	if (!bc_failed(status))
+		status = bc_reader_finish(reader);
+	bc_csv_release(&layout.csv);
+	return status;
+}
+
+enum bc_status bc_sample_read(const char *bytes, size_t n, const char *file,
+	struct bc_diagnostics *diagnostics, struct bc_sample **sample)
+{
+	struct bc_reader reader;
+	char *text = NULL;
+	size_t length = 0;
+	bool converted = false;
+	const char *wrong = NULL;
+	*sample = NULL;
+	enum bc_status status = bc_reader_init(&reader, file, diagnostics);
+	if (bc_failed(status))
+		goto done;
+	status = bc_plain_from_bytes(bytes, n, &text, &length, &converted, &wrong);
+	if (status == BC_MALFORMED)
+		status = bc_refuse(&reader, 0, "%s", wrong);
+	if (bc_failed(status))
+		goto done;
+	if (converted)
+		bc_diagnose(diagnostics, BC_NOTE, file, 0,
+			"file is not UTF-8; it is read as Windows-1252");
+	status = read_text(&reader, text, length);
+	if (bc_failed(status))
+		goto done;
+	*sample = reader.sample;
+	reader.sample = NULL;
+done:
+	bc_free(text);
+	bc_reader_release(&reader);
+	return status;
+}
