@@ -1,0 +1,445 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* From a sample to the boil-off on the D86 basis: percents by volume in order, temperatures
+ * corrected, end points in their places, what cannot be used marked and said. */
+#include "curve/boiloff.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/memory.h"
+#include "curve/amounts.h"
+#include "curve/correction.h"
+
+/* Percents nearer than this are the same reading written twice. */
+#define SAME_PCT 1e-9
+/* The finest a receiver is read [%]: FBP stands at least this far above the last reading. */
+#define FINEST_PCT 0.1
+/* A fall larger than this at the end is no reading error; common practice [degC]. */
+#define FALL_C 3.0
+
+static int kind_rank(enum bc_reading_kind kind)
+{
+	switch (kind) {
+	case BC_READING_IBP:
+		return 0;
+	case BC_READING_AMOUNT:
+		return 1;
+	case BC_READING_FBP:
+		return 2;
+	case BC_READING_DRY:
+		return 3;
+	}
+	return 4;
+}
+
+static int by_percent(const void *a, const void *b)
+{
+	const struct bc_point *p = a;
+	const struct bc_point *q = b;
+	int order = kind_rank(p->kind) - kind_rank(q->kind);
+
+	if (order == 0)
+		order = (p->recovered_pct > q->recovered_pct) -
+			(p->recovered_pct < q->recovered_pct);
+	if (order == 0)
+		order = (p->line > q->line) - (p->line < q->line);
+	return order;
+}
+
+/* The rows that carry a head temperature, with percents on the sample's own basis. */
+static void take_readings(const struct bc_sample *sample, const struct bc_conditions *conditions,
+	struct bc_boiloff *boiloff)
+{
+	for (size_t i = 0; i < sample->n_readings; i++) {
+		const struct bc_reading *reading = &sample->readings[i];
+		int amount = reading->kind == BC_READING_AMOUNT;
+		if (!isfinite(reading->head_c) || (amount && !isfinite(reading->amount)))
+			continue;
+		boiloff->points[boiloff->n++] = (struct bc_point){
+			.kind = reading->kind,
+			.recovered_pct = amount ? bc_share_pct(sample, reading->amount) : 0.0,
+			.observed_c = reading->head_c,
+			.corrected_c = bc_corrected_from_reading(conditions, reading->head_c),
+			.pot_c = reading->pot_c,
+			.time_s = reading->time_s,
+			.used = true,
+			.line = reading->line,
+		};
+	}
+	qsort(boiloff->points, boiloff->n, sizeof *boiloff->points, by_percent);
+}
+
+/* A row of several end points of one kind that must not be used: all but the first IBP and dry
+ * point, all but the highest FBP. */
+static void single_end_points(struct bc_boiloff *boiloff)
+{
+	const struct bc_point *chosen[4] = {NULL};
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		const struct bc_point *point = &boiloff->points[i];
+		const struct bc_point **best = &chosen[kind_rank(point->kind)];
+		if (!*best ||
+			(point->kind == BC_READING_FBP && point->observed_c > (*best)->observed_c))
+			*best = point;
+	}
+	for (size_t i = 0; i < boiloff->n; i++) {
+		struct bc_point *point = &boiloff->points[i];
+		if (point->kind != BC_READING_AMOUNT)
+			point->used = point == chosen[kind_rank(point->kind)];
+	}
+}
+
+/* A reading at 0 % is the IBP where none was written; percents above 100 cannot be. */
+static void settle_edges(struct bc_boiloff *boiloff)
+{
+	bool ibp = boiloff->n > 0 && boiloff->points[0].kind == BC_READING_IBP;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		struct bc_point *point = &boiloff->points[i];
+		if (point->kind != BC_READING_AMOUNT || !point->used)
+			continue;
+		if (point->recovered_pct <= SAME_PCT && !ibp) {
+			point->kind = BC_READING_IBP;
+			ibp = true;
+		} else if (point->recovered_pct <= SAME_PCT || point->recovered_pct > 100.0) {
+			point->used = false;
+		}
+	}
+}
+
+/* Readings at one percent become their mean. */
+static void average_repeated(struct bc_boiloff *boiloff, struct bc_findings *findings)
+{
+	struct bc_point *points = boiloff->points;
+	size_t kept = 0;
+	size_t merged = 0;
+	double first_pct = NAN;
+
+	for (size_t i = 0; i < boiloff->n;) {
+		struct bc_point point = points[i];
+		size_t end = i + 1;
+		while (end < boiloff->n && point.kind == BC_READING_AMOUNT &&
+			points[end].kind == BC_READING_AMOUNT &&
+			points[end].recovered_pct - point.recovered_pct <= SAME_PCT) {
+			point.observed_c += points[end].observed_c;
+			point.corrected_c += points[end].corrected_c;
+			end++;
+		}
+		double count = (double)(end - i);
+		point.observed_c /= count;
+		point.corrected_c /= count;
+		if (end - i > 1 && merged == 0)
+			first_pct = point.recovered_pct;
+		merged += end - i - 1;
+		points[kept++] = point;
+		i = end;
+	}
+	boiloff->n = kept;
+	if (merged > 0)
+		bc_findings_say(findings, "repeated-percent", BC_FINDING_NOTE, first_pct,
+			"Check that no line was written twice with a slip.",
+			"%zu reading%s at a percent that stands there already, the first at %.1f "
+			"%%: averaged",
+			merged, merged == 1 ? "" : "s", first_pct);
+}
+
+static bool in_use(const struct bc_point *point)
+{
+	return point->used && point->kind == BC_READING_AMOUNT;
+}
+
+static struct bc_point *last_amount(struct bc_boiloff *boiloff)
+{
+	for (size_t i = boiloff->n; i-- > 0;) {
+		if (in_use(&boiloff->points[i]))
+			return &boiloff->points[i];
+	}
+	return NULL;
+}
+
+/* The hottest of the readings in use, if it lies in the second half and is not the third yet. */
+static size_t peak_of_run(const struct bc_boiloff *boiloff, double last_pct)
+{
+	size_t peak = boiloff->n;
+	size_t peak_rank = 0;
+	size_t rank = 0;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		if (!in_use(&boiloff->points[i]))
+			continue;
+		rank++;
+		if (peak == boiloff->n ||
+			boiloff->points[i].corrected_c > boiloff->points[peak].corrected_c) {
+			peak = i;
+			peak_rank = rank;
+		}
+	}
+	if (peak < boiloff->n &&
+		(peak_rank < 3 || boiloff->points[peak].recovered_pct < 0.5 * last_pct))
+		return boiloff->n;
+	return peak;
+}
+
+/* A temperature that falls at the end and stays down ends the curve: the oil was decomposing, or
+ * no vapour reached the bulb any more. */
+static void end_at_fall(struct bc_boiloff *boiloff, struct bc_findings *findings)
+{
+	const struct bc_point *last = last_amount(boiloff);
+	size_t peak = last ? peak_of_run(boiloff, last->recovered_pct) : boiloff->n;
+
+	if (peak == boiloff->n || !(boiloff->points[peak].corrected_c - last->corrected_c > FALL_C))
+		return;
+	bc_findings_say(findings, "temperature-falls", BC_FINDING_WARNING,
+		boiloff->points[peak].recovered_pct,
+		"Stop the boil-off there next time: the oil decomposes, or too little vapour "
+		"reaches the bulb. Report no end point.",
+		"the temperature falls from %.1f C at %.1f %% to %.1f C at %.1f %%; later readings "
+		"are not used",
+		boiloff->points[peak].observed_c, boiloff->points[peak].recovered_pct,
+		last->observed_c, last->recovered_pct);
+	for (size_t i = peak + 1; i < boiloff->n; i++)
+		boiloff->points[i].used = false;
+}
+
+/* An FBP below the last reading is no highest reading. */
+static void drop_low_fbp(struct bc_boiloff *boiloff, struct bc_findings *findings)
+{
+	const struct bc_point *last = last_amount(boiloff);
+
+	for (size_t i = 0; last && i < boiloff->n; i++) {
+		struct bc_point *point = &boiloff->points[i];
+		if (point->kind != BC_READING_FBP || !point->used ||
+			!(last->corrected_c - point->corrected_c > FALL_C))
+			continue;
+		point->used = false;
+		bc_findings_say(findings, "temperature-falls", BC_FINDING_WARNING,
+			last->recovered_pct,
+			"FBP is the highest reading of the whole boil-off: write that one down.",
+			"FBP %.1f C lies below the reading at %.1f %%, %.1f C: not used",
+			point->observed_c, last->recovered_pct, last->observed_c);
+	}
+}
+
+static void read_residue_and_loss(
+	const struct bc_sample *sample, struct bc_boiloff *boiloff, struct bc_strings *assumed)
+{
+	boiloff->loss_known = isfinite(sample->loss_ml);
+	boiloff->residue_known = isfinite(sample->residue_ml);
+	if (boiloff->loss_known)
+		boiloff->loss_pct = 100.0 * sample->loss_ml / boiloff->charge_ml;
+	else
+		bc_strings_add(assumed, "loss not given: 0 %%");
+	if (boiloff->residue_known) {
+		boiloff->residue_pct = 100.0 * sample->residue_ml / boiloff->charge_ml;
+	} else if (isfinite(sample->residue_g) && isfinite(sample->charge_g)) {
+		boiloff->residue_known = true;
+		boiloff->residue_pct = 100.0 * sample->residue_g / sample->charge_g;
+		bc_strings_add(
+			assumed, "residue weighed only: its mass percent taken as volume percent");
+	} else {
+		bc_strings_add(assumed, "residue not given: what was not read above the last "
+					"percent counts as heavy");
+	}
+}
+
+static void place_end(struct bc_boiloff *boiloff, struct bc_findings *findings)
+{
+	double end_pct = fmax(100.0 - boiloff->residue_pct - boiloff->loss_pct, 0.0);
+	double highest_pct = boiloff->last_pct;
+	bool fbp = false;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		const struct bc_point *point = &boiloff->points[i];
+		fbp = fbp || (point->kind == BC_READING_FBP && point->used);
+		if (point->kind == BC_READING_AMOUNT)
+			highest_pct = fmax(highest_pct, point->recovered_pct);
+	}
+	if (highest_pct > end_pct + 0.05) /* half of the finest reading */
+		bc_findings_say(findings, "percent-beyond-residue", BC_FINDING_WARNING, highest_pct,
+			"Check charge, residue, loss and the receiver's scale.",
+			"a reading at %.1f %%, where residue %.1f %% and loss %.1f %% leave only "
+			"%.1f %%",
+			highest_pct, boiloff->residue_pct, boiloff->loss_pct, end_pct);
+	double least = boiloff->last_pct + (fbp ? FINEST_PCT : 0.0);
+	boiloff->end_pct = fmin(fmax(end_pct, least), 100.0);
+}
+
+/* First, last and number of the readings in use; BC_TOO_FEW below three. */
+static enum bc_status count_readings(struct bc_boiloff *boiloff)
+{
+	boiloff->n_amounts = 0;
+	for (size_t i = 0; i < boiloff->n; i++) {
+		if (!in_use(&boiloff->points[i]))
+			continue;
+		if (boiloff->n_amounts++ == 0)
+			boiloff->first_pct = boiloff->points[i].recovered_pct;
+		boiloff->last_pct = boiloff->points[i].recovered_pct;
+	}
+	return boiloff->n_amounts < 3 ? BC_TOO_FEW : BC_OK;
+}
+
+static void finish_points(struct bc_boiloff *boiloff)
+{
+	for (size_t i = 0; i < boiloff->n; i++) {
+		struct bc_point *point = &boiloff->points[i];
+		switch (point->kind) {
+		case BC_READING_IBP:
+			if (point->used)
+				boiloff->ibp_c = point->corrected_c;
+			break;
+		case BC_READING_FBP:
+			point->recovered_pct = boiloff->end_pct;
+			if (point->used)
+				boiloff->fbp_c = point->corrected_c;
+			/* at 100 % a percent reading stands there already */
+			point->used = point->used && boiloff->end_pct > boiloff->last_pct;
+			break;
+		case BC_READING_DRY:
+			point->recovered_pct = boiloff->end_pct;
+			if (point->used)
+				boiloff->dry_c = point->corrected_c;
+			point->used = false;
+			break;
+		case BC_READING_AMOUNT:
+			break;
+		}
+		point->evaporated_pct = point->recovered_pct + boiloff->loss_pct;
+	}
+}
+
+/* Mass lost, and the densities of distillate and residue, where the boil-off was weighed. */
+static void weigh(const struct bc_sample *sample, struct bc_boiloff *boiloff)
+{
+	double water_g = sample->water_ml > 0.0 ? 0.998 * sample->water_ml : 0.0; /* at 20 degC */
+	double oil_g = sample->distillate_g - water_g;
+	double recovered_pct = boiloff->loss_known && boiloff->residue_known ? boiloff->end_pct
+									     : boiloff->last_pct;
+	double oil_ml = recovered_pct / 100.0 * boiloff->charge_ml;
+
+	boiloff->mass_loss_pct = 100.0 *
+				 (sample->charge_g - sample->distillate_g - sample->residue_g) /
+				 sample->charge_g;
+	if (oil_ml > 0.0)
+		boiloff->distillate_kgm3 = 1000.0 * oil_g / oil_ml;
+	if (sample->residue_ml > 0.0)
+		boiloff->residue_kgm3 = 1000.0 * sample->residue_g / sample->residue_ml;
+}
+
+/* Percents of the dry charge by volume, sorted, one reading each. */
+static void settle_percents(const struct bc_sample *sample, const struct bc_conditions *conditions,
+	struct bc_boiloff *boiloff, struct bc_findings *findings)
+{
+	single_end_points(boiloff);
+	average_repeated(boiloff, findings);
+	settle_edges(boiloff);
+	if (sample->water_ml > 0.0) {
+		boiloff->wet = true;
+		bc_water_taken_out(sample, conditions, boiloff->points, boiloff->n);
+	}
+	if (sample->amount_basis == BC_AMOUNT_MASS_PCT || sample->amount_basis == BC_AMOUNT_MASS_G)
+		bc_volume_from_mass(boiloff->points, boiloff->n, boiloff->loss_pct);
+}
+
+enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
+	const struct bc_conditions *conditions, struct bc_boiloff *boiloff,
+	struct bc_strings *assumed, struct bc_findings *findings)
+{
+	*boiloff = (struct bc_boiloff){
+		.ibp_c = NAN,
+		.fbp_c = NAN,
+		.dry_c = NAN,
+		.first_pct = NAN,
+		.last_pct = NAN,
+		.end_pct = NAN,
+		.mass_loss_pct = NAN,
+		.distillate_kgm3 = NAN,
+		.residue_kgm3 = NAN,
+	};
+	boiloff->points = bc_alloc_array(sample->n_readings, sizeof *boiloff->points);
+	if (!boiloff->points)
+		return BC_NO_MEMORY;
+	boiloff->charge_ml =
+		bc_charge_ml(sample) - (sample->water_ml > 0.0 ? sample->water_ml : 0.0);
+	bc_amounts_say(sample, assumed);
+	read_residue_and_loss(sample, boiloff, assumed);
+	take_readings(sample, conditions, boiloff);
+	settle_percents(sample, conditions, boiloff, findings);
+	end_at_fall(boiloff, findings);
+	drop_low_fbp(boiloff, findings);
+	enum bc_status status = boiloff->charge_ml > 0.0 ? count_readings(boiloff) : BC_TOO_FEW;
+	if (!bc_failed(status)) {
+		place_end(boiloff, findings);
+		finish_points(boiloff);
+		weigh(sample, boiloff);
+		if (bc_failed(bc_loss_corrected_pct(boiloff->loss_pct, conditions->pressure_kpa,
+			    &boiloff->corrected_loss_pct))) {
+			boiloff->corrected_loss_pct = boiloff->loss_pct;
+			bc_strings_add(assumed, "loss not corrected: no formula at %.1f kPa",
+				conditions->pressure_kpa);
+		}
+	}
+	if (assumed->failed || findings->failed)
+		status = BC_NO_MEMORY;
+	if (bc_failed(status))
+		bc_boiloff_release(boiloff);
+	return status;
+}
+
+void bc_boiloff_release(struct bc_boiloff *boiloff)
+{
+	if (!boiloff)
+		return;
+	bc_free(boiloff->points);
+	boiloff->points = NULL;
+	boiloff->n = 0;
+}
+
+/* Percents and temperatures of the points in use, with the end points or without. */
+static enum bc_status used_columns(
+	const struct bc_boiloff *boiloff, bool end_points, double **pct, double **temp_c, size_t *n)
+{
+	*n = 0;
+	*pct = bc_alloc_array(boiloff->n, sizeof **pct);
+	*temp_c = bc_alloc_array(boiloff->n, sizeof **temp_c);
+	if (!*pct || !*temp_c)
+		return BC_NO_MEMORY;
+	for (size_t i = 0; i < boiloff->n; i++) {
+		const struct bc_point *point = &boiloff->points[i];
+		bool inside = point->recovered_pct > 0.0 && point->recovered_pct < 100.0;
+		if (!point->used || (!end_points && (point->kind != BC_READING_AMOUNT || !inside)))
+			continue;
+		(*pct)[*n] = point->recovered_pct;
+		(*temp_c)[(*n)++] = point->corrected_c;
+	}
+	return BC_OK;
+}
+
+enum bc_status bc_boiloff_curve(const struct bc_boiloff *boiloff, struct bc_curve **curve)
+{
+	double *pct;
+	double *temp_c;
+	size_t n;
+
+	*curve = NULL;
+	enum bc_status status = used_columns(boiloff, true, &pct, &temp_c, &n);
+	if (!bc_failed(status))
+		status = bc_curve_new(pct, temp_c, n, curve);
+	bc_free(pct);
+	bc_free(temp_c);
+	return status;
+}
+
+enum bc_status bc_boiloff_fits(const struct bc_boiloff *boiloff, struct bc_fits *fits)
+{
+	double *pct;
+	double *temp_c;
+	size_t n;
+
+	fits->n = 0;
+	enum bc_status status = used_columns(boiloff, false, &pct, &temp_c, &n);
+	if (!bc_failed(status))
+		status = bc_fit_all(pct, temp_c, n, fits);
+	bc_free(pct);
+	bc_free(temp_c);
+	return status;
+}

@@ -1,0 +1,322 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One boil-off read at percents and at temperatures, inside the readings by the monotone curve and
+ * outside by the fit, each figure with its 95 % bounds. */
+#include "curve/points.h"
+
+#include <math.h>
+
+#include "base/stats.h"
+#include "curve/correction.h"
+
+const char *const bc_point_keys[BC_POINTS] = {"ibp_c", "t5_c", "t10_c", "t20_c", "t30_c", "t40_c",
+	"t50_c", "t60_c", "t70_c", "t80_c", "t90_c", "t95_c", "fbp_c"};
+const double bc_point_pct[BC_POINTS] = {0, 5, 10, 20, 30, 40, 50, 60, 70, 80, 90, 95, 100};
+const double bc_evaporated_point_pct[BC_EVAPORATED_POINTS] = {10, 50, 90};
+const double bc_evaporated_at_c[BC_EVAPORATED_AT] = {70, 100, 150, 180};
+const double bc_recovered_at_c[BC_RECOVERED_AT] = {180, 200, 210, 250, 300, 350, 360};
+
+/* A receiver read to 0.5 mL, and drops on the way to it, 95 %; common practice [mL]. */
+#define VOLUME_HALF_WIDTH_ML 0.7
+/* Half of the 20 % over which the standard's own slope is taken; ASTM D86, from memory. */
+#define SLOPE_REACH_PCT 10.0
+
+static double clamp(double value, double low, double high) { return fmin(fmax(value, low), high); }
+
+/* Mean slope around a percent, never negative [degC/%]. */
+static double slope_around(const struct bc_curve *curve, double pct)
+{
+	double first = bc_curve_first_pct(curve);
+	double last = bc_curve_last_pct(curve);
+	double from = clamp(pct - SLOPE_REACH_PCT, first, last);
+	double to = clamp(pct + SLOPE_REACH_PCT, first, last);
+
+	if (to <= from)
+		return 0.0;
+	return fmax((bc_curve_temp_c(curve, to) - bc_curve_temp_c(curve, from)) / (to - from), 0.0);
+}
+
+static double volume_half_width_pct(const struct bc_reader *reader)
+{
+	return 100.0 * VOLUME_HALF_WIDTH_ML / reader->boiloff->charge_ml;
+}
+
+/* Reading and the standard's own reproducibility, without the volume [degC]. */
+static double test_half_width_c(
+	const struct bc_reader *reader, double table_pct, double slope, double temp_c)
+{
+	double reproducibility = 0.0;
+	double parts[2];
+
+	bc_d86_reproducibility_c(table_pct, slope, &reproducibility);
+	parts[0] = bc_corrected_half_width_c(reader->conditions, temp_c);
+	parts[1] = reproducibility / sqrt(2.0);
+	return bc_root_sum_square(parts, 2);
+}
+
+static struct bc_estimate with_bounds(
+	const struct bc_reader *reader, double temp_c, double half_width_c, enum bc_how how)
+{
+	struct bc_estimate estimate = bc_estimate_new(temp_c, half_width_c, how);
+
+	estimate.low -= bc_corrected_low_extra_c(reader->conditions, temp_c);
+	return estimate;
+}
+
+/* table_pct: where the precision table is read; 0 is IBP, 100 is FBP. */
+static struct bc_estimate inside(
+	const struct bc_reader *reader, double recovered_pct, double table_pct)
+{
+	double temp_c = bc_curve_temp_c(reader->curve, recovered_pct);
+	double slope = slope_around(reader->curve, recovered_pct);
+	double parts[2] = {
+		test_half_width_c(reader, table_pct, slope, temp_c),
+		slope * volume_half_width_pct(reader),
+	};
+
+	return with_bounds(reader, temp_c, bc_root_sum_square(parts, 2), BC_MEASURED);
+}
+
+/* Beyond the readings the fit answers, never on the wrong side of the nearest reading; the spread
+ * grows by twice its rms and by half the way from that reading. */
+static struct bc_estimate outside(const struct bc_reader *reader, double recovered_pct)
+{
+	double first = bc_curve_first_pct(reader->curve);
+	double edge_pct = recovered_pct < first ? first : bc_curve_last_pct(reader->curve);
+	double edge_c = bc_curve_temp_c(reader->curve, edge_pct);
+	double temp_c = bc_fit_temp_c(reader->fit, recovered_pct);
+
+	if (!isfinite(temp_c) || recovered_pct > reader->boiloff->end_pct)
+		return bc_estimate_absent();
+	temp_c = recovered_pct < first ? fmin(temp_c, edge_c) : fmax(temp_c, edge_c);
+	double slope = slope_around(reader->curve, edge_pct);
+	double parts[4] = {
+		test_half_width_c(reader, clamp(recovered_pct, 5.0, 95.0), slope, temp_c),
+		slope * volume_half_width_pct(reader),
+		2.0 * reader->fit->rms_c,
+		0.5 * fabs(temp_c - edge_c),
+	};
+	return with_bounds(reader, temp_c, bc_root_sum_square(parts, 4), BC_ESTIMATED);
+}
+
+static bool on_curve(const struct bc_reader *reader, double recovered_pct)
+{
+	return recovered_pct >= bc_curve_first_pct(reader->curve) &&
+	       recovered_pct <= bc_curve_last_pct(reader->curve);
+}
+
+struct bc_estimate bc_reader_temp_c(
+	const struct bc_reader *reader, double recovered_pct, bool *extrapolated)
+{
+	bool curve = on_curve(reader, recovered_pct);
+	struct bc_estimate estimate = curve ? inside(reader, recovered_pct, recovered_pct)
+					    : outside(reader, recovered_pct);
+
+	if (extrapolated)
+		*extrapolated = !curve && bc_estimate_present(&estimate);
+	return estimate;
+}
+
+/* Neighbouring points in use, for the standard's straight lines: the last pair for which
+ * value(below) <= wanted <= value(above). */
+struct pair {
+	const struct bc_point *below;
+	const struct bc_point *above;
+};
+
+enum pair_by { PAIR_BY_PERCENT, PAIR_BY_TEMPERATURE };
+
+static bool find_pair(
+	const struct bc_boiloff *boiloff, enum pair_by by, double wanted, struct pair *pair)
+{
+	const struct bc_point *before = NULL;
+	bool found = false;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		const struct bc_point *point = &boiloff->points[i];
+		if (!point->used)
+			continue;
+		if (before) {
+			double low =
+				by == PAIR_BY_PERCENT ? before->recovered_pct : before->corrected_c;
+			double high =
+				by == PAIR_BY_PERCENT ? point->recovered_pct : point->corrected_c;
+			if (low <= wanted && wanted <= high) {
+				*pair = (struct pair){before, point};
+				found = true;
+			}
+		}
+		before = point;
+	}
+	return found;
+}
+
+struct bc_estimate bc_reader_temp_at_evaporated_c(
+	const struct bc_reader *reader, double evaporated_pct)
+{
+	double loss_pct = reader->boiloff->loss_pct;
+	double recovered_pct = evaporated_pct - loss_pct;
+	double temp_c;
+	struct pair pair;
+
+	if (!(recovered_pct >= 0.0) ||
+		!find_pair(reader->boiloff, PAIR_BY_PERCENT, recovered_pct, &pair))
+		return bc_estimate_absent();
+	enum bc_status status = bc_temp_at_evaporated_c(evaporated_pct, loss_pct,
+		pair.below->recovered_pct, pair.below->corrected_c, pair.above->recovered_pct,
+		pair.above->corrected_c, &temp_c);
+	if (bc_failed(status))
+		return bc_estimate_absent();
+	struct bc_estimate estimate = inside(reader, recovered_pct, recovered_pct);
+	double shift = temp_c - estimate.value;
+	estimate.value += shift;
+	estimate.low += shift;
+	estimate.high += shift;
+	return estimate;
+}
+
+/* Percent recovered at a temperature, wherever it lies; NaN where nothing is known. */
+static double any_pct(const struct bc_reader *reader, double temp_c)
+{
+	double first = bc_curve_first_pct(reader->curve);
+	double last = bc_curve_last_pct(reader->curve);
+
+	if (temp_c < bc_curve_temp_c(reader->curve, first)) {
+		if (first <= 0.0)
+			return 0.0;
+		double pct = bc_fit_pct(reader->fit, temp_c);
+		if (isnan(pct) && temp_c < bc_fit_temp_c(reader->fit, 0.5 * first))
+			pct = 0.0;
+		return isnan(pct) ? pct : clamp(pct, 0.0, first);
+	}
+	if (temp_c > bc_curve_temp_c(reader->curve, last)) {
+		double end = reader->boiloff->end_pct;
+		if (last >= end)
+			return end;
+		double pct = bc_fit_pct(reader->fit, temp_c);
+		if (isnan(pct) && temp_c > bc_fit_temp_c(reader->fit, last))
+			pct = end;
+		return isnan(pct) ? pct : clamp(pct, last, end);
+	}
+	return bc_curve_pct(reader->curve, temp_c);
+}
+
+/* Bounds of a percent from those of the temperature and of the volume. */
+static void bound_pct(const struct bc_reader *reader, double temp_c, struct bc_estimate *estimate)
+{
+	const struct bc_curve *curve = reader->curve;
+	double first = bc_curve_first_pct(curve);
+	double last = bc_curve_last_pct(curve);
+	double at = clamp(estimate->value, first, last);
+	double half_c =
+		test_half_width_c(reader, clamp(at, 5.0, 95.0), slope_around(curve, at), temp_c);
+	double low = any_pct(reader, temp_c - half_c);
+	double high = any_pct(
+		reader, temp_c + half_c + bc_corrected_low_extra_c(reader->conditions, temp_c));
+	bool below = temp_c < bc_curve_temp_c(curve, first) && first > 0.0;
+	bool above = temp_c > bc_curve_temp_c(curve, last) && last < reader->boiloff->end_pct;
+
+	/* outside the readings the percent may lie anywhere up to the reading, or to the end */
+	if (isnan(low) || below || above)
+		low = below ? 0.0 : fmin(last, estimate->value);
+	if (isnan(high) || below || above)
+		high = below ? first : reader->boiloff->end_pct;
+	double volume = volume_half_width_pct(reader);
+	estimate->low = estimate->value - hypot(estimate->value - low, volume);
+	estimate->high = estimate->value + hypot(high - estimate->value, volume);
+	estimate->low = clamp(estimate->low, 0.0, estimate->value);
+	estimate->high = clamp(
+		estimate->high, estimate->value, fmax(reader->boiloff->end_pct, estimate->value));
+	if (below || above)
+		estimate->how = BC_ESTIMATED;
+}
+
+struct bc_estimate bc_reader_recovered_pct(const struct bc_reader *reader, double corrected_c)
+{
+	double pct = any_pct(reader, corrected_c);
+
+	if (!isfinite(pct))
+		return bc_estimate_absent();
+	struct bc_estimate estimate = bc_estimate_new(pct, 0.0, BC_MEASURED);
+	bound_pct(reader, corrected_c, &estimate);
+	return estimate;
+}
+
+struct bc_estimate bc_reader_evaporated_pct(const struct bc_reader *reader, double corrected_c)
+{
+	struct bc_estimate estimate = bc_reader_recovered_pct(reader, corrected_c);
+	double loss_pct = reader->boiloff->loss_pct;
+	struct pair pair;
+
+	if (!bc_estimate_present(&estimate))
+		return estimate;
+	if (find_pair(reader->boiloff, PAIR_BY_TEMPERATURE, corrected_c, &pair)) {
+		double span_c = pair.above->corrected_c - pair.below->corrected_c;
+		double span_pct = pair.above->recovered_pct - pair.below->recovered_pct;
+		double share =
+			span_c > 0.0 ? (corrected_c - pair.below->corrected_c) / span_c : 1.0;
+		double shift = pair.below->recovered_pct + share * span_pct - estimate.value;
+		estimate.value += shift;
+		estimate.low = fmax(estimate.low + shift, 0.0);
+		estimate.high = fmax(estimate.high + shift, estimate.value);
+	}
+	/* below the IBP part of the loss may have gone already, nobody knows how much */
+	estimate.high += loss_pct;
+	if (estimate.value > 0.0 || corrected_c >= reader->boiloff->ibp_c) {
+		estimate.value += loss_pct;
+		estimate.low += loss_pct;
+	}
+	return estimate;
+}
+
+static struct bc_estimate read_ibp(const struct bc_reader *reader)
+{
+	if (!isfinite(reader->boiloff->ibp_c))
+		return bc_estimate_absent();
+	return inside(reader, bc_curve_first_pct(reader->curve), 0.0);
+}
+
+static struct bc_estimate read_fbp(const struct bc_reader *reader)
+{
+	if (!isfinite(reader->boiloff->fbp_c))
+		return bc_estimate_absent();
+	return inside(reader, bc_curve_last_pct(reader->curve), 100.0);
+}
+
+/* Bounds rise with the percent like the values: a low bound is not above a later one, a high bound
+ * not below an earlier one. */
+static void order_bounds(struct bc_estimate *at, size_t n)
+{
+	double low = INFINITY;
+	double high = -INFINITY;
+
+	for (size_t i = n; i-- > 0;) {
+		if (bc_estimate_present(&at[i]))
+			low = at[i].low = fmin(low, at[i].low);
+	}
+	for (size_t i = 0; i < n; i++) {
+		if (bc_estimate_present(&at[i]))
+			high = at[i].high = fmax(high, at[i].high);
+	}
+}
+
+void bc_points_read(const struct bc_reader *reader, struct bc_points *points)
+{
+	for (size_t i = 0; i < BC_POINTS; i++) {
+		points->extrapolated[i] = false;
+		if (i == BC_AT_IBP)
+			points->at[i] = read_ibp(reader);
+		else if (i == BC_AT_FBP)
+			points->at[i] = read_fbp(reader);
+		else
+			points->at[i] =
+				bc_reader_temp_c(reader, bc_point_pct[i], &points->extrapolated[i]);
+	}
+	order_bounds(points->at, BC_POINTS);
+	for (size_t i = 0; i < BC_EVAPORATED_POINTS; i++)
+		points->evaporated_point[i] =
+			bc_reader_temp_at_evaporated_c(reader, bc_evaporated_point_pct[i]);
+	for (size_t i = 0; i < BC_EVAPORATED_AT; i++)
+		points->evaporated_at[i] = bc_reader_evaporated_pct(reader, bc_evaporated_at_c[i]);
+	for (size_t i = 0; i < BC_RECOVERED_AT; i++)
+		points->recovered_at[i] = bc_reader_recovered_pct(reader, bc_recovered_at_c[i]);
+}
