@@ -1,0 +1,264 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Holds the formulae against published values: run FILE.chk... reads blocks of plain text and
+ * prints 'ok' or 'not ok' for each. Blocks of a FILE.failing are known to fail and must. A formula
+ * for which no block passes is 'not ok'. */
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/file.h"
+#include "base/memory.h"
+#include "base/number.h"
+#include "fuel/formula.h"
+
+enum { FILE_LIMIT_BYTES = 1 << 20, FORMULAE_MAX = 256, WHY_SIZE = 300 };
+
+struct block {
+	const char *file;
+	int line; /* of its first line */
+	char *source;
+	char *formula;
+	char *tolerance;
+	char *given;
+	char *expect;
+};
+
+/* A malformed block is an error even where failure is expected. */
+enum outcome { MET, MISSED, MALFORMED };
+
+struct tally {
+	int passed;
+	int failed;
+	bool proved[FORMULAE_MAX];
+};
+
+static bool starts_with(const char *s, const char *head)
+{
+	return strncmp(s, head, strlen(head)) == 0;
+}
+
+static bool ends_with(const char *s, const char *tail)
+{
+	size_t n = strlen(s);
+	size_t m = strlen(tail);
+	return n >= m && strcmp(s + n - m, tail) == 0;
+}
+
+static char *trimmed(char *s)
+{
+	s += strspn(s, " \t");
+	for (size_t n = strlen(s); n > 0 && strchr(" \t\r", s[n - 1]); n--)
+		s[n - 1] = '\0';
+	return s;
+}
+
+static bool known_kind(const char *word)
+{
+	static const char *const kinds[] = {
+		"", "printed", "identity", "cross", "certified", "memory"};
+	for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+		if (strcmp(word, kinds[i]) == 0)
+			return true;
+	return false;
+}
+
+/* "0.02" or "0.02 printed". */
+static bool read_tolerance(char *text, double *tolerance)
+{
+	size_t n = text ? bc_number_prefix(text, '.', tolerance) : 0;
+	return n > 0 && *tolerance >= 0.0 && known_kind(trimmed(text + n));
+}
+
+/* "t10_c=176.7 ..." into the inputs of formula, in order. */
+static const char *read_given(char *text, const struct bc_formula *formula, double *input)
+{
+	size_t taken = 0;
+	bool have[BC_FORMULA_INPUTS_MAX] = {false};
+	for (char *word = strtok(text, " \t"); word; word = strtok(NULL, " \t")) {
+		char *equals = strchr(word, '=');
+		if (!equals)
+			return "a given value without '='";
+		*equals = '\0';
+		size_t i = 0;
+		while (i < formula->n_inputs && strcmp(formula->inputs[i].name, word) != 0)
+			i++;
+		if (i == formula->n_inputs || have[i])
+			return "a given name that the formula does not have, or twice";
+		if (!bc_number_parse(equals + 1, '.', &input[i]))
+			return "a given value that is no number";
+		have[i] = true;
+		taken++;
+	}
+	return taken == formula->n_inputs ? NULL : "not all inputs are given";
+}
+
+static const char *status_word(enum bc_status status)
+{
+	return status == BC_OK ? "" : bc_status_text(status);
+}
+
+static bool meets_failure(const char *expected, enum bc_status status, double got, char *why)
+{
+	if (bc_failed(status) && isnan(got) && strcmp(expected, bc_status_text(status)) == 0)
+		return true;
+	snprintf(why, WHY_SIZE, "got %.9g %s, expected failure %s", got, status_word(status),
+		expected);
+	return false;
+}
+
+/* "VALUE UNIT" or "VALUE UNIT outside-range"; a bare number may have the unit "-". */
+static enum outcome meets_value(char *expected, double tolerance, const struct bc_formula *formula,
+	enum bc_status status, double got, char *why)
+{
+	double value = NAN;
+	size_t n = bc_number_prefix(expected, '.', &value);
+	if (n == 0) {
+		snprintf(why, WHY_SIZE, "no number is expected");
+		return MALFORMED;
+	}
+	char *unit = trimmed(expected + n);
+	bool outside = ends_with(unit, "outside-range");
+	if (outside) {
+		unit[strlen(unit) - strlen("outside-range")] = '\0';
+		unit = trimmed(unit);
+	}
+	if (strcmp(unit, "-") == 0)
+		unit = trimmed(unit + 1);
+	if (strcmp(unit, formula->unit) != 0) {
+		snprintf(why, WHY_SIZE, "expected in '%s', the formula gives '%s'", unit,
+			formula->unit);
+		return MALFORMED;
+	}
+	enum bc_status wanted = outside ? BC_OUTSIDE_RANGE : BC_OK;
+	if (status == wanted && fabs(got - value) <= tolerance)
+		return MET;
+	snprintf(why, WHY_SIZE, "got %.9g %s, expected %.9g %s", got, status_word(status), value,
+		status_word(wanted));
+	return MISSED;
+}
+
+static enum outcome check_block(struct block *block, char *why, size_t *index)
+{
+	double tolerance = NAN;
+	double input[BC_FORMULA_INPUTS_MAX];
+	if (!block->source || !block->formula || !block->given || !block->expect) {
+		snprintf(why, WHY_SIZE, "the block lacks source, formula, given or expect");
+		return MALFORMED;
+	}
+	const struct bc_formula *formula = bc_formula_find(block->formula);
+	if (!formula) {
+		snprintf(why, WHY_SIZE, "there is no such formula");
+		return MALFORMED;
+	}
+	*index = (size_t)(formula - bc_formulae);
+	const char *wrong = read_given(block->given, formula, input);
+	if (wrong) {
+		snprintf(why, WHY_SIZE, "%s", wrong);
+		return MALFORMED;
+	}
+	double got = NAN;
+	enum bc_status status = formula->eval(input, &got);
+	if (starts_with(block->expect, "failure "))
+		return meets_failure(trimmed(block->expect + strlen("failure ")), status, got, why)
+			       ? MET
+			       : MISSED;
+	if (!read_tolerance(block->tolerance, &tolerance)) {
+		snprintf(why, WHY_SIZE, "the tolerance is no number with a known kind");
+		return MALFORMED;
+	}
+	return meets_value(block->expect, tolerance, formula, status, got, why);
+}
+
+static void finish_block(struct block *block, struct tally *tally)
+{
+	if (block->line == 0)
+		return;
+	char why[WHY_SIZE] = "";
+	size_t index = FORMULAE_MAX;
+	enum outcome outcome = check_block(block, why, &index);
+	bool met = outcome == MET;
+	bool known_failure = ends_with(block->file, ".failing");
+	const char *id = block->formula ? block->formula : "?";
+	if (met && index < FORMULAE_MAX && !known_failure)
+		tally->proved[index] = true;
+	if (met && known_failure)
+		snprintf(why, WHY_SIZE, "a known failure passes");
+	if (outcome != MALFORMED && met != known_failure) {
+		tally->passed++;
+		printf("ok %s:%d %s\n", block->file, block->line, id);
+	} else {
+		tally->failed++;
+		printf("not ok %s:%d %s: %s\n", block->file, block->line, id, why);
+	}
+	*block = (struct block){.file = block->file};
+}
+
+static void take_line(struct block *block, char *line, int number, struct tally *tally)
+{
+	line = trimmed(line);
+	if (line[0] == '#')
+		return;
+	if (line[0] == '\0') {
+		finish_block(block, tally);
+		return;
+	}
+	if (block->line == 0)
+		block->line = number;
+	size_t n = strcspn(line, " \t");
+	char *value = trimmed(line + n);
+	const struct {
+		const char *key;
+		char **place;
+	} keys[] = {{"source", &block->source}, {"formula", &block->formula},
+		{"tolerance", &block->tolerance}, {"given", &block->given},
+		{"expect", &block->expect}};
+	for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
+		if (strlen(keys[i].key) == n && strncmp(keys[i].key, line, n) == 0 &&
+			*keys[i].place == NULL && value[0] != '\0') {
+			*keys[i].place = value;
+			return;
+		}
+	tally->failed++;
+	printf("not ok %s:%d not a line of a check file, or a second one: %s\n", block->file,
+		number, line);
+}
+
+static void run_file(const char *path, struct tally *tally)
+{
+	char *bytes = NULL;
+	size_t n = 0;
+	if (bc_failed(bc_file_read(path, FILE_LIMIT_BYTES, &bytes, &n, NULL))) {
+		tally->failed++;
+		printf("not ok %s cannot be read\n", path);
+		return;
+	}
+	struct block block = {.file = path};
+	int number = 0;
+	for (char *line = bytes; line != NULL;) {
+		char *end = strchr(line, '\n');
+		if (end)
+			*end++ = '\0';
+		take_line(&block, line, ++number, tally);
+		line = end;
+	}
+	finish_block(&block, tally);
+	bc_free(bytes);
+}
+
+int main(int argc, char **argv)
+{
+	struct tally tally = {.passed = 0};
+	for (int i = 1; i < argc; i++)
+		run_file(argv[i], &tally);
+	for (size_t i = 0; i < bc_formula_count; i++) {
+		const struct bc_formula *formula = &bc_formulae[i];
+		if (i < FORMULAE_MAX && tally.proved[i] && formula->source[0] != '\0')
+			continue;
+		tally.failed++;
+		printf("not ok %s has no source or no check block that passes\n", formula->id);
+	}
+	printf("%d passed, %d failed\n", tally.passed, tally.failed);
+	return tally.failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The list of formulae is whole: ids, units, sources, inputs. */
+#include "fuel/formula.h"
+#include "unit/unit.h"
+
+#include <string.h>
+
+static void every_formula_is_complete(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < bc_formula_count; i++) {
+		const struct bc_formula *formula = &bc_formulae[i];
+		assert_ptr_equal(bc_formula_find(formula->id), formula);
+		assert_true(strlen(formula->source) > 10);
+		assert_non_null(formula->unit);
+		assert_non_null(formula->eval);
+		assert_in_range(formula->n_inputs, 1, 8);
+		for (size_t k = 0; k < BC_FORMULA_INPUTS_MAX; k++) {
+			const struct bc_formula_input *input = &formula->inputs[k];
+			assert_int_equal(input->name != NULL, k < formula->n_inputs);
+			if (input->name)
+				assert_false(input->min >= input->max);
+		}
+	}
+	assert_null(bc_formula_find("flash.t10"));
+}
+
+/* Whatever a formula is given, a failure leaves NaN and a result is a number. */
+static void a_formula_refuses_nan(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < bc_formula_count; i++) {
+		double input[BC_FORMULA_INPUTS_MAX];
+		double result = 1.0;
+		for (size_t k = 0; k < BC_FORMULA_INPUTS_MAX; k++)
+			input[k] = NAN;
+		enum bc_status status = bc_formulae[i].eval(input, &result);
+		if (!bc_failed(status) || !isnan(result))
+			fail_msg("%s takes NaN", bc_formulae[i].id);
+	}
+}
+
+static void inputs_come_in_their_order(void **state)
+{
+	(void)state;
+	const struct bc_formula *daubert = bc_formula_find("tbp.daubert");
+	assert_int_equal(daubert->n_inputs, 8);
+	assert_string_equal(daubert->inputs[7].name, "t95_c");
+	const double input[2] = {830.0, 252.3};
+	double index;
+	assert_int_equal(bc_formula_find("cetane.d976")->eval(input, &index), BC_OK);
+	assert_true(index > 40.0 && index < 60.0);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(every_formula_is_complete),
+		cmocka_unit_test(a_formula_refuses_nan),
+		cmocka_unit_test(inputs_come_in_their_order),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

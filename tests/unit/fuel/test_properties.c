@@ -1,0 +1,347 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Properties of an oil: what is measured replaces what is estimated, bounds, claims, findings. */
+#include "unit/fuel/oil_of.h"
+
+#include "base/text.h"
+#include "fuel/density.h"
+
+#define CURVE                                                                                      \
+	"\nrecovered (%),head (C)\nIBP,164\n10,196.3\n30,231.1\n50,259.4\n70,286.2\n90,327.8\n"    \
+	"95,341.3\nFBP,352.1\n"
+#define GLASS "thermometer,glass d86\nbarometer,101.3 kPa\n"
+
+static void with(struct bench *bench, const char *head)
+{
+	struct bc_text text;
+	bc_text_init(&text);
+	bc_text_append(&text, GLASS);
+	bc_text_append(&text, head);
+	bc_text_append(&text, CURVE);
+	bench_up(bench, text.data);
+	bc_text_release(&text);
+}
+
+static const struct bc_estimate *property(const struct bench *bench, enum bc_property which)
+{
+	return &bench->oil.property[which];
+}
+
+static void every_estimate_lies_within_its_bounds(void **state)
+{
+	(void)state;
+	struct bench bench;
+	with(&bench, "history,rerun\ndensity,827.3 kg/m3\n");
+	for (size_t i = 0; i < BC_PROPERTIES; i++) {
+		const struct bc_estimate *estimate = &bench.oil.property[i];
+		if (!bc_estimate_present(estimate))
+			fail_msg("%s is absent", bc_property_keys[i]);
+		if (!(estimate->low < estimate->value && estimate->value < estimate->high))
+			fail_msg("%s: %g %g %g", bc_property_keys[i], estimate->low,
+				estimate->value, estimate->high);
+		assert_non_null(bc_property_units[i]);
+		assert_non_null(bc_property_names[i]);
+	}
+	bench_down(&bench);
+}
+
+static void density_measured_or_estimated(void **state)
+{
+	(void)state;
+	struct bench bench;
+	double brought;
+	with(&bench, "history,rerun\ndensity,0.8217 g/mL @ 23 C\n");
+	bc_density15_from_observed_kgm3(821.7, 23.0, &brought);
+	assert_int_equal(property(&bench, BC_DENSITY15)->how, BC_MEASURED);
+	assert_close(property(&bench, BC_DENSITY15)->value, brought, 1e-9);
+	assert_close(property(&bench, BC_DENSITY15)->high - brought, 2.0, 1e-9);
+	double measured_ci =
+		property(&bench, BC_CETANE_INDEX)->high - property(&bench, BC_CETANE_INDEX)->low;
+	bench_down(&bench);
+	with(&bench, "history,rerun\n");
+	assert_int_equal(property(&bench, BC_DENSITY15)->how, BC_ESTIMATED);
+	assert_close(property(&bench, BC_DENSITY15)->high - property(&bench, BC_DENSITY15)->value,
+		58.0, 1e-9);
+	assert_true(
+		property(&bench, BC_CETANE_INDEX)->high - property(&bench, BC_CETANE_INDEX)->low >
+		2.0 * measured_ci);
+	bench_down(&bench);
+}
+
+static void slices_weigh_what_the_oil_weighs(void **state)
+{
+	(void)state;
+	struct bench bench;
+	with(&bench, "history,rerun\ndensity,827.3 kg/m3\n");
+	assert_close(bc_density15_from_sg(bench.oil.slices.sg), 827.3, 1e-6);
+	/* 0.9013 (259.4 + 273.15)^1.0176 - 273.15 */
+	assert_close(bench.oil.tbp_c[3], 262.91, 0.01);
+	bench_down(&bench);
+}
+
+static void flash_is_the_vapour_space_and_low_minds_the_other(void **state)
+{
+	(void)state;
+	struct bench bench;
+	with(&bench, "history,rerun\ndensity,827.3 kg/m3\n");
+	const struct bc_estimate *flash = property(&bench, BC_FLASH);
+	assert_true(bench.oil.flash_claim);
+	assert_null(bench.oil.no_claim_why);
+	assert_close(flash->value, property(&bench, BC_FLASH_VAPOUR)->value, 0.0);
+	assert_true(flash->value - flash->low >= 12.5);
+	assert_true(flash->low <= property(&bench, BC_FLASH_T10)->value);
+	assert_close(bench.oil.flash_at_site_c, flash->value, 1e-9);
+	bench_down(&bench);
+}
+
+static void the_bar_opens_on_wide_front_ends(void **state)
+{
+	(void)state;
+	assert_close(bc_flash_half_width_c(150.0, 173.0), 12.5, 1e-12);
+	assert_close(bc_flash_half_width_c(100.0, 180.0), 15.5, 1e-12);
+	assert_close(bc_flash_half_width_c(NAN, 180.0), 20.15, 1e-12);
+}
+
+static void no_claim(const char *head, const char *word)
+{
+	struct bench bench;
+	with(&bench, head);
+	assert_false(bench.oil.flash_claim);
+	assert_non_null(strstr(bench.oil.no_claim_why, word));
+	assert_nan(property(&bench, BC_FLASH)->low);
+	assert_true(isfinite(property(&bench, BC_FLASH)->value));
+	assert_true(isfinite(property(&bench, BC_FLASH)->high));
+	assert_true(isfinite(property(&bench, BC_FLASH_T10)->low));
+	bench_down(&bench);
+}
+
+static void no_claim_where_gas_may_be(void **state)
+{
+	(void)state;
+	no_claim("history,retort\n", "retort");
+	no_claim("", "not stated");
+	no_claim("history,rerun\njar to,347 C pot\n", "pot limit");
+	no_claim("history,rerun\njar to,336 C\n", "pot limit");
+}
+
+static void no_claim_without_ibp(void **state)
+{
+	(void)state;
+	struct bench bench;
+	bench_up(&bench,
+		GLASS "history,rerun\n\nrecovered (%),head (C)\n10,196.3\n50,259.4\n90,327.8\n");
+	assert_false(bench.oil.flash_claim);
+	assert_non_null(strstr(bench.oil.no_claim_why, "IBP"));
+	assert_nan(property(&bench, BC_FLASH)->low);
+	assert_true(isfinite(property(&bench, BC_FLASH)->value));
+	bench_down(&bench);
+}
+
+static void a_measured_closed_cup_rules(void **state)
+{
+	(void)state;
+	struct bench bench;
+	with(&bench, "history,retort\nflash,61 C\n");
+	const struct bc_estimate *flash = property(&bench, BC_FLASH);
+	assert_true(bench.oil.flash_claim);
+	assert_int_equal(flash->how, BC_MEASURED);
+	assert_close(flash->value, 61.0, 1e-12);
+	assert_close(flash->value - flash->low, 0.071 * 61.0 / sqrt(2.0), 1e-9);
+	assert_int_equal(property(&bench, BC_FLASH_VAPOUR)->how, BC_ESTIMATED);
+	bench_down(&bench);
+	with(&bench, "history,rerun\nflash,13 C\n");
+	assert_close(property(&bench, BC_FLASH)->high, 15.0, 1e-9);
+	bench_down(&bench);
+	with(&bench, "history,rerun\nflash,71 C open cup\n");
+	assert_int_equal(property(&bench, BC_FLASH)->how, BC_ESTIMATED);
+	bench_down(&bench);
+}
+
+static void water_voids_a_measured_flash(void **state)
+{
+	(void)state;
+	struct bench bench;
+	with(&bench, "history,rerun\nflash,61 C\nwater in receiver,2 mL\n");
+	assert_true(bench.boiloff.wet);
+	assert_true(bc_findings_has(&bench.findings, "flash-void-wet"));
+	assert_int_equal(property(&bench, BC_FLASH)->how, BC_ESTIMATED);
+	bench_down(&bench);
+}
+
+static void thin_air_lowers_the_flash_at_the_site(void **state)
+{
+	(void)state;
+	struct bench bench;
+	bench_up(&bench, "history,rerun\nbarometer,94.3 kPa\n" CURVE);
+	assert_close(
+		bench.oil.flash_at_site_c, property(&bench, BC_FLASH)->value - 0.25 * 7.0, 1e-9);
+	bench_down(&bench);
+}
+
+static void cetane_minds_range_and_feed(void **state)
+{
+	(void)state;
+	struct bench bench;
+	with(&bench, "history,rerun\nfeed,PE caps\ndensity,827.3 kg/m3\n");
+	const struct bc_estimate *index = property(&bench, BC_CETANE_INDEX);
+	assert_int_equal(index->how, BC_ESTIMATED);
+	assert_true(index->high - index->value >= 4.0 && index->high - index->value < 8.0);
+	assert_int_equal(property(&bench, BC_CETANE_INDEX_D976)->how, BC_NOT_VALID);
+	bench_down(&bench);
+	with(&bench, "history,rerun\nfeed,PP caps\ndensity,798.3 kg/m3\n");
+	assert_int_equal(property(&bench, BC_CETANE_INDEX)->how, BC_NOT_VALID);
+	assert_true(isfinite(property(&bench, BC_CETANE_INDEX)->value));
+	assert_true(property(&bench, BC_CETANE_INDEX)->high -
+			    property(&bench, BC_CETANE_INDEX)->value >=
+		    25.0);
+	bench_down(&bench);
+	with(&bench, "history,rerun\ndensity,827.3 kg/m3\n");
+	assert_int_equal(property(&bench, BC_CETANE_INDEX_D976)->how, BC_ESTIMATED);
+	bench_down(&bench);
+}
+
+static void measured_viscosity_replaces(void **state)
+{
+	(void)state;
+	struct bench bench;
+	with(&bench, "history,rerun\nviscosity,2.73 mm2/s @ 40 C\n");
+	assert_int_equal(property(&bench, BC_VISC40)->how, BC_MEASURED);
+	assert_close(property(&bench, BC_VISC40)->value, 2.73, 1e-12);
+	bench_down(&bench);
+}
+
+static void has(const char *head, const char *code, bool expected)
+{
+	struct bench bench;
+	with(&bench, head);
+	if (bc_findings_has(&bench.findings, code) != expected)
+		fail_msg("'%s' with %s", code, head);
+	bench_down(&bench);
+}
+
+static void density_against_feed(void **state)
+{
+	(void)state;
+	has("feed,PS cups\ndensity,0.831\n", "density-unlike-feed", true);
+	has("feed,PS cups\ndensity,0.903\n", "density-unlike-feed", false);
+	has("feed,PP and PE\ndensity,0.871\n", "density-unlike-feed", true);
+	has("feed,PP and PE\ndensity,0.794\n", "density-unlike-feed", false);
+}
+
+static void findings_about_the_curve(void **state)
+{
+	(void)state;
+	struct bench bench;
+	bench_up(&bench, GLASS "history,rerun\n\nrecovered (%),head (C)\nIBP,41\n5,87\n10,113\n"
+			       "50,251\n90,371\n");
+	assert_true(bc_findings_has(&bench.findings, "light-ends"));
+	assert_true(bc_findings_has(&bench.findings, "wide-boiling"));
+	assert_true(bc_findings_has(&bench.findings, "waxy"));
+	assert_true(bc_findings_has(&bench.findings, "flash-routes-apart"));
+	assert_true(bc_findings_has(&bench.findings, "tbp-outside-range"));
+	bench_down(&bench);
+	with(&bench, "history,rerun\n");
+	assert_false(bc_findings_has(&bench.findings, "light-ends"));
+	assert_false(bc_findings_has(&bench.findings, "wide-boiling"));
+	assert_false(bc_findings_has(&bench.findings, "waxy"));
+	assert_false(bc_findings_has(&bench.findings, "tbp-outside-range"));
+	bench_down(&bench);
+}
+
+/* 84 to 214 degC is the front end of a petrol under a middle distillate. */
+static void light_ends_in_a_heavier_oil(void **state)
+{
+	(void)state;
+	struct bench bench;
+	bench_up(&bench, GLASS "history,rerun\n\nrecovered (%),head (C)\nIBP,84\n5,171\n10,214\n"
+			       "50,262\n90,317\n");
+	assert_true(bc_findings_has(&bench.findings, "light-ends"));
+	assert_true(property(&bench, BC_FLASH)->value < 38.0);
+	bench_down(&bench);
+}
+
+/* Drops of water at 98 degC say nothing of the oil's own first drops. */
+static void an_ibp_of_water_carries_no_claim(void **state)
+{
+	(void)state;
+	struct bench bench;
+	const char *table = "\nrecovered (%),head (C)\nIBP,98\n5,201\n10,214\n50,262\n90,317\n";
+	char text[512];
+	snprintf(text, sizeof(text), "%shistory,rerun\n%s", GLASS, table);
+	bench_up(&bench, text);
+	assert_true(bench.oil.flash_claim);
+	bench_down(&bench);
+	snprintf(text, sizeof(text), "%shistory,rerun\nwater in receiver,1.5 mL\n%s", GLASS, table);
+	bench_up(&bench, text);
+	assert_false(bench.oil.flash_claim);
+	assert_true(isnan(bench.oil.property[BC_FLASH].low));
+	bench_down(&bench);
+}
+
+static void three_readings_are_enough_for_slices(void **state)
+{
+	(void)state;
+	struct bench bench;
+	bench_up(&bench, "\nrecovered (%),head (C)\n15,187.3\n20,196.1\n26,205.9\n");
+	assert_int_equal(bench.oil.slices.n, BC_SLICES_DEFAULT);
+	size_t read = 0;
+	for (size_t i = 0; i < bench.oil.slices.n; i++)
+		read += !bench.oil.slices.items[i].extrapolated;
+	assert_in_range(read, 1, 10);
+	assert_true(isfinite(property(&bench, BC_FLASH)->value));
+	bench_down(&bench);
+}
+
+static void a_tbp_is_taken_as_it_is(void **state)
+{
+	(void)state;
+	struct bench bench;
+	bench_up(&bench, "apparatus,tbp\nbarometer,101.3 kPa\nhistory,rerun\n" CURVE);
+	assert_close(bench.oil.tbp_c[3], 259.4, 1e-6);
+	assert_close(bc_tbp_curve_temp_c(&bench.oil.tbp, 0.5), 164.0, 1e-6);
+	assert_true(property(&bench, BC_FLASH)->value > 60.0);
+	bench_down(&bench);
+}
+
+static void a_cut_has_properties_too(void **state)
+{
+	(void)state;
+	struct bench bench;
+	struct bc_slices heart;
+	struct bc_oil product;
+	double d86_c[BC_TBP_POINTS];
+	with(&bench, "history,rerun\ndensity,827.3 kg/m3\n");
+	bc_slices_cut(&bench.oil.slices, 0.1, 0.9, &heart);
+	bc_slices_d86_c(&heart, d86_c);
+	assert_int_equal(bc_oil_from_slices(&heart, d86_c, 0.0, &product), BC_OK);
+	assert_true(product.property[BC_FLASH].value > property(&bench, BC_FLASH)->value + 10.0);
+	assert_close(product.property[BC_DENSITY15].value, 827.3, 5.0);
+	assert_true(product.flash_claim);
+	assert_true(product.property[BC_CETANE_INDEX].value > 30.0);
+	bench_down(&bench);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(every_estimate_lies_within_its_bounds),
+		cmocka_unit_test(density_measured_or_estimated),
+		cmocka_unit_test(slices_weigh_what_the_oil_weighs),
+		cmocka_unit_test(flash_is_the_vapour_space_and_low_minds_the_other),
+		cmocka_unit_test(the_bar_opens_on_wide_front_ends),
+		cmocka_unit_test(no_claim_where_gas_may_be),
+		cmocka_unit_test(no_claim_without_ibp),
+		cmocka_unit_test(a_measured_closed_cup_rules),
+		cmocka_unit_test(water_voids_a_measured_flash),
+		cmocka_unit_test(thin_air_lowers_the_flash_at_the_site),
+		cmocka_unit_test(cetane_minds_range_and_feed),
+		cmocka_unit_test(measured_viscosity_replaces),
+		cmocka_unit_test(density_against_feed),
+		cmocka_unit_test(findings_about_the_curve),
+		cmocka_unit_test(light_ends_in_a_heavier_oil),
+		cmocka_unit_test(an_ibp_of_water_carries_no_claim),
+		cmocka_unit_test(three_readings_are_enough_for_slices),
+		cmocka_unit_test(a_tbp_is_taken_as_it_is),
+		cmocka_unit_test(a_cut_has_properties_too),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
