@@ -1,0 +1,330 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Standards held against an oil: the state of each criterion, and of the grade they make up. */
+#include "verdict/grade.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "verdict/phrase.h"
+
+/* A criterion is decided at 95 %, the level of ISO 4259. */
+#define CHANCE_WITHIN 0.95
+#define CHANCE_OUTSIDE 0.05
+
+#define COUNT(array) (sizeof(array) / sizeof *(array))
+
+static const struct {
+	const char *item;
+	const char *covers;
+	const char *test;
+	const char *grades;
+} other_tests[] = {
+#include "other-tests.inc"
+};
+
+const char *bc_state_text(enum bc_state state)
+{
+	switch (state) {
+	case BC_STATE_WITHIN:
+		return "within";
+	case BC_STATE_DOUBTFUL:
+		return "doubtful";
+	case BC_STATE_OUTSIDE:
+		return "outside";
+	case BC_STATE_NOT_MEASURED:
+		break;
+	}
+	return "not measured";
+}
+
+/* ---- one criterion */
+
+static bool meets_min(double value, const struct bc_limit *limit)
+{
+	return isnan(limit->min) || (limit->strict ? value > limit->min : value >= limit->min);
+}
+
+static bool meets_max(double value, const struct bc_limit *limit)
+{
+	return isnan(limit->max) || (limit->strict ? value < limit->max : value <= limit->max);
+}
+
+bool bc_limit_met(const struct bc_limit *limit, double value)
+{
+	return meets_min(value, limit) && meets_max(value, limit);
+}
+
+/* A measured share by mass is held in mg/kg, its limit may be written in %m/m. */
+static struct bc_estimate value_in_unit(
+	const struct bc_limit *limit, const struct bc_evidence *evidence)
+{
+	struct bc_estimate value = bc_evidence_value(evidence, limit->property, limit->basis);
+	if (strcmp(limit->unit, "%m/m") == 0) {
+		value.value /= 1e4;
+		value.low /= 1e4;
+		value.high /= 1e4;
+	}
+	return value;
+}
+
+static double chance_within(const struct bc_limit *limit, const struct bc_estimate *value)
+{
+	bool exact = !(value->high - value->low > 0.0) && !isnan(value->high - value->low);
+	if (exact)
+		return bc_limit_met(limit, value->value) ? 1.0 : 0.0;
+	return bc_estimate_chance_within(value, limit->min, limit->max);
+}
+
+static enum bc_state state_of(const struct bc_criterion *criterion)
+{
+	const struct bc_limit *limit = criterion->limit;
+	const struct bc_estimate *value = &criterion->value;
+	double chance = criterion->chance_within;
+	if (isnan(chance) || value->how == BC_NOT_VALID)
+		return BC_STATE_DOUBTFUL;
+	if (chance <= CHANCE_OUTSIDE)
+		return BC_STATE_OUTSIDE;
+	bool within = chance >= CHANCE_WITHIN;
+	if (limit->role == BC_ROLE_SAFETY)
+		within = within && meets_min(value->low, limit) && meets_max(value->high, limit);
+	return within ? BC_STATE_WITHIN : BC_STATE_DOUBTFUL;
+}
+
+static bool claims_nothing(const struct bc_limit *limit, const struct bc_evidence *evidence)
+{
+	return strcmp(limit->property, "flash_point") == 0 && evidence->oil != NULL &&
+	       !evidence->oil->flash_claim;
+}
+
+static struct bc_criterion assess(const struct bc_limit *limit, const struct bc_evidence *evidence)
+{
+	struct bc_criterion criterion = {
+		limit, value_in_unit(limit, evidence), BC_STATE_NOT_MEASURED, NAN, false};
+	if (!bc_estimate_present(&criterion.value))
+		return criterion;
+	if (claims_nothing(limit, evidence)) {
+		criterion.value.low = NAN;
+		criterion.hopeless =
+			!isnan(criterion.value.high) && !meets_min(criterion.value.high, limit);
+		return criterion;
+	}
+	criterion.chance_within = chance_within(limit, &criterion.value);
+	criterion.state = state_of(&criterion);
+	return criterion;
+}
+
+/* ---- one standard */
+
+static bool belongs(const struct bc_limit *limit, const char *standard)
+{
+	return limit->in_force && strcmp(limit->standard, standard) == 0;
+}
+
+static void count(struct bc_grade *grade, const struct bc_criterion *criterion)
+{
+	if (criterion->hopeless || criterion->state == BC_STATE_OUTSIDE)
+		grade->outside++;
+	else if (criterion->state == BC_STATE_DOUBTFUL)
+		grade->doubtful++;
+	else if (criterion->state == BC_STATE_NOT_MEASURED)
+		grade->unmeasured++;
+	grade->chance_all_within *= criterion->hopeless ? 0.0 : criterion->chance_within;
+}
+
+/* What is outside rests on memory only when no limit that was seen in print is missed too; what is
+ * met or open rests on every limit. */
+static bool rests_on_memory(const struct bc_grade *grade)
+{
+	bool any = false;
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		const struct bc_criterion *criterion = &grade->criteria[i];
+		bool memory = criterion->limit->seen == BC_SEEN_MEMORY;
+		bool out = criterion->hopeless || criterion->state == BC_STATE_OUTSIDE;
+		if (!bc_limit_counts(criterion->limit, true) || (grade->outside > 0 && !out))
+			continue;
+		if (grade->outside > 0 && !memory)
+			return false;
+		any = any || memory;
+	}
+	return any;
+}
+
+static enum bc_state grade_state(const struct bc_grade *grade)
+{
+	if (grade->outside > 0)
+		return BC_STATE_OUTSIDE;
+	if (grade->doubtful > 0)
+		return BC_STATE_DOUBTFUL;
+	return grade->unmeasured > 0 ? BC_STATE_NOT_MEASURED : BC_STATE_WITHIN;
+}
+
+enum bc_status bc_standard_assess(const struct bc_limits *limits, const char *standard,
+	const struct bc_evidence *evidence, struct bc_grade *grade, struct bc_criterion *room,
+	size_t room_n)
+{
+	*grade = (struct bc_grade){.criteria = room, .chance_all_within = 1.0};
+	bool counts = false;
+	for (size_t i = 0; i < limits->n; i++) {
+		const struct bc_limit *limit = &limits->items[i];
+		if (!belongs(limit, standard))
+			continue;
+		if (grade->standard == NULL) {
+			grade->name = limit->grade;
+			grade->standard = limit->standard;
+			grade->edition = limit->edition;
+			grade->scope = bc_standard_scope(limit->standard);
+		}
+		struct bc_criterion criterion = assess(limit, evidence);
+		if (limit->role == BC_ROLE_OTHER_TEST && criterion.state == BC_STATE_NOT_MEASURED)
+			continue;
+		if (grade->n_criteria == room_n)
+			return BC_BAD_DOMAIN;
+		room[grade->n_criteria++] = criterion;
+		if (bc_limit_counts(limit, true)) {
+			counts = true;
+			count(grade, &criterion);
+		} else if (criterion.state == BC_STATE_OUTSIDE) {
+			grade->lines_missed++;
+		}
+	}
+	if (grade->standard == NULL)
+		return BC_NOT_FOUND;
+	if (!counts)
+		grade->chance_all_within = NAN;
+	grade->state = counts ? grade_state(grade) : BC_STATE_NOT_MEASURED;
+	grade->from_memory = rests_on_memory(grade);
+	return BC_OK;
+}
+
+/* ---- what is left to other tests */
+
+/* Whether word stands in a list of words parted by blanks. */
+static bool listed(const char *list, const char *word)
+{
+	size_t n = strlen(word);
+	for (const char *at = list; (at = strstr(at, word)) != NULL; at += n) {
+		bool starts = at == list || at[-1] == ' ';
+		if (starts && (at[n] == ' ' || at[n] == '\0'))
+			return true;
+	}
+	return false;
+}
+
+static bool covered(const struct bc_limits *limits, const struct bc_evidence *evidence,
+	const char *standard, const char *covers)
+{
+	for (size_t i = 0; i < limits->n; i++) {
+		if (belongs(&limits->items[i], standard) &&
+			limits->items[i].role == BC_ROLE_OTHER_TEST &&
+			listed(covers, limits->items[i].property))
+			return true;
+	}
+	for (size_t i = 0; evidence->sample != NULL && i < evidence->sample->n_measured; i++) {
+		if (listed(covers, evidence->sample->measured[i].property))
+			return true;
+	}
+	return false;
+}
+
+static void list_other_tests(
+	const struct bc_limits *limits, const struct bc_evidence *evidence, struct bc_grade *grade)
+{
+	for (size_t i = 0; i < limits->n; i++) {
+		const struct bc_limit *limit = &limits->items[i];
+		if (!belongs(limit, grade->standard) || limit->role != BC_ROLE_OTHER_TEST)
+			continue;
+		struct bc_estimate value =
+			bc_evidence_value(evidence, limit->property, limit->basis);
+		if (bc_estimate_present(&value))
+			continue;
+		char name[BC_PHRASE_SIZE];
+		char range[BC_PHRASE_SIZE];
+		bc_limit_property_text(limit->property, name, sizeof name);
+		bc_phrase_limit(limit, range, sizeof range);
+		bc_strings_add_once(
+			&grade->not_measured, "%s: %s (%s)", name, range, limit->method);
+	}
+	for (size_t i = 0; i < COUNT(other_tests); i++) {
+		bool asked = strcmp(other_tests[i].grades, "all") == 0 ||
+			     strcmp(other_tests[i].grades, bc_grade_texts[grade->name]) == 0;
+		if (asked && !covered(limits, evidence, grade->standard, other_tests[i].covers))
+			bc_strings_add_once(&grade->not_measured, "%s (%s)", other_tests[i].item,
+				other_tests[i].test);
+	}
+}
+
+/* ---- all standards */
+
+static bool first_of_standard(const struct bc_limits *limits, size_t i)
+{
+	if (!limits->items[i].in_force)
+		return false;
+	/* backwards, since the rows of a standard mostly stand together */
+	for (size_t j = i; j-- > 0;) {
+		if (belongs(&limits->items[j], limits->items[i].standard))
+			return false;
+	}
+	return true;
+}
+
+/* The part of the table that holds the standard, whose first row is the i-th. */
+static struct bc_limits part_of(const struct bc_limits *limits, size_t i)
+{
+	size_t last = i;
+	for (size_t j = i + 1; j < limits->n; j++) {
+		if (belongs(&limits->items[j], limits->items[i].standard))
+			last = j;
+	}
+	return (struct bc_limits){limits->items + i, last - i + 1};
+}
+
+static enum bc_status assess_in_full(
+	const struct bc_limits *part, const struct bc_evidence *evidence, struct bc_grade *grade)
+{
+	const char *standard = part->items[0].standard;
+	struct bc_criterion *room = bc_alloc_array(part->n, sizeof *room);
+	if (room == NULL)
+		return BC_NO_MEMORY;
+	enum bc_status status = bc_standard_assess(part, standard, evidence, grade, room, part->n);
+	list_other_tests(part, evidence, grade);
+	if (status == BC_OK && grade->not_measured.failed)
+		status = BC_NO_MEMORY;
+	return status;
+}
+
+enum bc_status bc_grades_assess(const struct bc_limits *limits, const struct bc_evidence *evidence,
+	struct bc_grades *grades)
+{
+	*grades = (struct bc_grades){0};
+	size_t standards = 0;
+	for (size_t i = 0; i < limits->n; i++)
+		standards += first_of_standard(limits, i) ? 1 : 0;
+	if (standards == 0)
+		return BC_OK;
+	grades->items = bc_alloc_array(standards, sizeof *grades->items);
+	if (grades->items == NULL)
+		return BC_NO_MEMORY;
+	enum bc_status status = BC_OK;
+	for (size_t i = 0; i < limits->n && status == BC_OK; i++) {
+		if (!first_of_standard(limits, i))
+			continue;
+		struct bc_limits part = part_of(limits, i);
+		status = assess_in_full(&part, evidence, &grades->items[grades->n++]);
+	}
+	if (status != BC_OK)
+		bc_grades_release(grades);
+	return status;
+}
+
+void bc_grades_release(struct bc_grades *grades)
+{
+	if (grades == NULL)
+		return;
+	for (size_t i = 0; i < grades->n; i++) {
+		bc_free(grades->items[i].criteria);
+		bc_strings_release(&grades->items[i].not_measured);
+	}
+	bc_free(grades->items);
+	*grades = (struct bc_grades){0};
+}

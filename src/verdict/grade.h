@@ -1,0 +1,81 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_VERDICT_GRADE_H
+#define BC_VERDICT_GRADE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/estimate.h"
+#include "base/status.h"
+#include "base/strings.h"
+#include "curve/points.h"
+#include "fuel/properties.h"
+#include "sample/sample.h"
+#include "verdict/limits.h"
+
+enum bc_state { BC_STATE_WITHIN, BC_STATE_DOUBTFUL, BC_STATE_OUTSIDE, BC_STATE_NOT_MEASURED };
+const char *bc_state_text(enum bc_state state); /* "within", ... "not measured" */
+
+/* Whether a bare value keeps a limit, strictness respected. */
+bool bc_limit_met(const struct bc_limit *limit, double value);
+
+/* What is known of an oil, or of a product that exists only on paper. */
+struct bc_evidence {
+	const struct bc_points *points;
+	const struct bc_reader *reader; /* NULL for a predicted product */
+	const struct bc_oil *oil;
+	const struct bc_boiloff *boiloff; /* NULL for a predicted product */
+	const struct bc_sample *sample;   /* measured properties; NULL for a predicted product */
+};
+
+struct bc_criterion {
+	const struct bc_limit *limit;
+	struct bc_estimate value;
+	enum bc_state state;
+	double chance_within; /* 0..1; NaN when not measured */
+	/* Counts against the grade although it reads "not measured": a flash without claim whose
+	 * high bound is below the limit. */
+	bool hopeless;
+};
+
+/* One standard of one grade, held against the evidence. */
+struct bc_grade {
+	enum bc_grade_name name;
+	const char *standard;
+	const char *edition;
+	const char *scope; /* NULL, or why it never enters a verdict */
+	enum bc_state state;
+	double chance_all_within; /* product over the criteria that count, taken as independent */
+	bool from_memory;         /* a deciding limit was not seen in print */
+	struct bc_criterion *criteria;
+	size_t n_criteria;
+	struct bc_strings not_measured; /* what no boil-off can tell, with limit and method */
+	size_t outside; /* criteria that count, by state; hopeless ones count as outside */
+	/* Customs lines that do not count and are missed: an oil that boils away below 250 degC is
+	 * no near gas oil. */
+	size_t lines_missed;
+	size_t doubtful;
+	size_t unmeasured;
+};
+
+struct bc_grades {
+	struct bc_grade *items; /* in table order */
+	size_t n;
+};
+
+/* Holds every standard in force against the evidence. limits must outlive grades. */
+enum bc_status bc_grades_assess(const struct bc_limits *limits, const struct bc_evidence *evidence,
+	struct bc_grades *grades);
+void bc_grades_release(struct bc_grades *grades);
+
+/* One standard only (the n-th of the table's standards as bc_grades_assess orders them), without
+ * strings: for cut searches. The caller passes room for the criteria. */
+enum bc_status bc_standard_assess(const struct bc_limits *limits, const char *standard,
+	const struct bc_evidence *evidence, struct bc_grade *grade, struct bc_criterion *room,
+	size_t room_n);
+
+/* Value of a limit's property from the evidence; absent where nothing is known. */
+struct bc_estimate bc_evidence_value(
+	const struct bc_evidence *evidence, const char *property, const char *basis);
+
+#endif

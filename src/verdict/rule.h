@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_VERDICT_RULE_H
+#define BC_VERDICT_RULE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/status.h"
+#include "base/strings.h"
+#include "curve/finding.h"
+#include "verdict/grade.h"
+
+enum bc_word { BC_WORD_USABLE, BC_WORD_RERUN, BC_WORD_UNFIT, BC_WORD_UNDECIDED };
+const char *bc_word_text(enum bc_word word); /* "usable", "re-run", "unfit", "undecided" */
+
+struct bc_verdict {
+	enum bc_word word;
+	const struct bc_grade *grade; /* met or nearest; points into the grades */
+	struct bc_strings because;    /* plain sentences, strongest first */
+	struct bc_strings next;       /* what to measure next, or which way to re-run */
+};
+
+/* What stands outside the grades and bears on the word. */
+struct bc_bearing {
+	const struct bc_evidence *evidence;
+	const struct bc_findings *findings;
+	bool cut_exists;      /* some cut meets a grade */
+	bool cut_light;       /* that cut takes off a light end */
+	bool cut_tail;        /* ... leaves a tail */
+	bool few_readings;    /* 3 or 4: at best undecided */
+	bool rough_apparatus; /* a column or a named still, judged as a flask: at best undecided */
+	enum bc_grade_name want; /* BC_GRADES: any */
+	const char *standard;    /* NULL: any */
+};
+
+/* The standard with the fewest criteria outside, then doubtful, then unmeasured; ties to the
+ * lightest, then to limits seen in print. Comparison rows and standards with a scope never; an oil
+ * too light for road diesel by density is held against diesel only when want or standard ask. */
+const struct bc_grade *bc_grade_nearest(
+	const struct bc_grades *grades, enum bc_grade_name want, const char *standard);
+
+/* The word by design section 8, with its reasons. */
+enum bc_status bc_verdict_decide(const struct bc_grades *grades, const struct bc_bearing *bearing,
+	struct bc_verdict *verdict);
+void bc_verdict_release(struct bc_verdict *verdict);
+
+#endif
