@@ -1,0 +1,190 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One sample through all the rooms below: conditions, boil-off, curve, oil, grades, cut, verdict.
+ */
+#include "fuel/pressure_shift.h"
+#include "judgement/judgement.h"
+
+#define FEW_READINGS 5
+
+void bc_judgement_init(struct bc_judgement *judgement)
+{
+	*judgement = (struct bc_judgement){0};
+	bc_strings_init(&judgement->assumed);
+	bc_strings_init(&judgement->cautions);
+	bc_findings_init(&judgement->findings);
+}
+
+void bc_judgement_release(struct bc_judgement *judgement)
+{
+	if (!judgement)
+		return;
+	bc_verdict_release(&judgement->verdict);
+	bc_grades_release(&judgement->grades);
+	bc_hazards_release(&judgement->hazards);
+	bc_findings_release(&judgement->findings);
+	bc_strings_release(&judgement->assumed);
+	bc_strings_release(&judgement->cautions);
+	bc_curve_free(judgement->curve);
+	bc_boiloff_release(&judgement->boiloff);
+	bc_judgement_init(judgement);
+}
+
+static enum bc_status read_conditions(struct bc_judgement *judgement)
+{
+	struct bc_conditions *conditions = &judgement->conditions;
+	enum bc_status status =
+		bc_conditions_from_sample(judgement->sample, conditions, &judgement->assumed);
+
+	if (!bc_failed(status) && conditions->pressure_kpa < BC_PRESSURE_SHIFT_BELOW_KPA)
+		status = bc_pressure_shift_fill(conditions->pressure_kpa, &conditions->shift);
+	if (judgement->sample->history == BC_HISTORY_UNKNOWN)
+		bc_strings_add(&judgement->assumed,
+			"history not given: treated as straight from a retort, with dissolved gas");
+	return status;
+}
+
+static enum bc_status read_boiloff(struct bc_judgement *judgement)
+{
+	enum bc_status status = bc_boiloff_from_sample(judgement->sample, &judgement->conditions,
+		&judgement->boiloff, &judgement->assumed, &judgement->findings);
+
+	if (bc_failed(status))
+		return status;
+	return bc_boiloff_findings(&judgement->boiloff, judgement->sample, &judgement->conditions,
+		&judgement->findings);
+}
+
+/* IBP and FBP shape the curve between the readings; a fit never sees them. */
+static enum bc_status draw_curve(struct bc_judgement *judgement)
+{
+	enum bc_status status = bc_boiloff_curve(&judgement->boiloff, &judgement->curve);
+
+	if (bc_failed(status))
+		return status;
+	judgement->reader.curve = judgement->curve;
+	status = bc_boiloff_fits(&judgement->boiloff, &judgement->fits);
+	if (status == BC_NO_MEMORY)
+		return status;
+	if (!bc_failed(status))
+		judgement->reader.fit = &judgement->fits.items[0];
+	return BC_OK;
+}
+
+static enum bc_status read_oil(struct bc_judgement *judgement)
+{
+	struct bc_reader *reader = &judgement->reader;
+
+	reader->boiloff = &judgement->boiloff;
+	reader->conditions = &judgement->conditions;
+	bc_points_read(reader, &judgement->points);
+	bc_shares_read(reader, &judgement->shares);
+	return bc_oil_from_boiloff(judgement->sample, &judgement->conditions, &judgement->boiloff,
+		reader, &judgement->points, &judgement->oil, &judgement->assumed,
+		&judgement->findings);
+}
+
+/* The largest cut that meets a grade; the nearest grade's own where it is not much smaller. */
+static enum bc_status find_cut(
+	struct bc_judgement *judgement, const struct bc_judge_options *options, struct bc_cut *cut)
+{
+	const double nearly = 0.8;
+	const struct bc_slices *slices = &judgement->oil.slices;
+	const struct bc_estimate *flash = &judgement->oil.property[BC_FLASH_VAPOUR];
+	const double half_width_c = flash->value - flash->low;
+	const struct bc_grade *nearest =
+		bc_grade_nearest(&judgement->grades, options->want, options->standard);
+	enum bc_status status = bc_split_best(slices, options->limits, options->want,
+		options->standard, half_width_c, &judgement->conditions, cut);
+
+	if (bc_failed(status) || !nearest || nearest->name == BC_GRADE_GASOLINE)
+		return status;
+	struct bc_cut own;
+	if (!bc_failed(bc_split_find(slices, options->limits, nearest->standard, half_width_c,
+		    &judgement->conditions, &own)) &&
+		own.product_pct >= nearly * cut->product_pct)
+		*cut = own;
+	return status;
+}
+
+/* A cut is shown where it mends something and is worth the heat. */
+static bool shows_rerun(const struct bc_judgement *judgement)
+{
+	const double worth_pct = 10.0; /* of an oil that may be usable as it is; common practice */
+
+	return judgement->verdict.word == BC_WORD_RERUN ||
+	       (judgement->verdict.word == BC_WORD_UNDECIDED &&
+		       judgement->rerun.product_pct >= worth_pct);
+}
+
+/* The final word comes after the still has said whether any cut meets a grade. */
+static enum bc_status decide(struct bc_judgement *judgement, const struct bc_judge_options *options)
+{
+	const struct bc_sample *sample = judgement->sample;
+	struct bc_evidence evidence = {&judgement->points, &judgement->reader, &judgement->oil,
+		&judgement->boiloff, sample};
+	struct bc_bearing bearing = {
+		.evidence = &evidence,
+		.findings = &judgement->findings,
+		.few_readings = judgement->boiloff.n_amounts < FEW_READINGS,
+		.rough_apparatus = sample->apparatus == BC_APPARATUS_COLUMN ||
+				   sample->apparatus == BC_APPARATUS_STILL,
+		.want = options->want,
+		.standard = options->standard,
+	};
+	struct bc_cut *cut = &judgement->rerun;
+	struct bc_points flask;
+	enum bc_status status = BC_OK;
+
+	if (judgement->conditions.tbp) {
+		status = bc_flask_points(&judgement->oil.slices, &flask);
+		evidence.points = &flask;
+		evidence.reader = NULL;
+		bc_strings_add(&judgement->assumed,
+			"limits are held against the D86 curve that such an oil would show in the "
+			"flask (Riazi-Daubert)");
+	}
+	if (!bc_failed(status))
+		status = bc_grades_assess(options->limits, &evidence, &judgement->grades);
+	if (bc_failed(status))
+		return status;
+	status = find_cut(judgement, options, cut);
+	if (bc_failed(status) && status != BC_NOT_FOUND)
+		return status;
+	bearing.cut_light = !bc_failed(status) && cut->light_until_frac > 0.0;
+	bearing.cut_tail = !bc_failed(status) && cut->product_until_frac < 1.0;
+	bearing.cut_exists = bearing.cut_light || bearing.cut_tail;
+	status = bc_verdict_decide(&judgement->grades, &bearing, &judgement->verdict);
+	if (bc_failed(status))
+		return status;
+	judgement->has_rerun = bearing.cut_exists && shows_rerun(judgement);
+	judgement->wanted_met = judgement->verdict.word == BC_WORD_USABLE ||
+				judgement->verdict.word == BC_WORD_RERUN;
+	return BC_OK;
+}
+
+enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_options *options,
+	struct bc_judgement *judgement)
+{
+	enum bc_status status;
+
+	judgement->sample = sample;
+	status = read_conditions(judgement);
+	if (!bc_failed(status))
+		status = read_boiloff(judgement);
+	if (!bc_failed(status))
+		status = draw_curve(judgement);
+	if (!bc_failed(status))
+		status = read_oil(judgement);
+	if (!bc_failed(status))
+		status = bc_hazards_classify(
+			&judgement->oil, &judgement->boiloff, sample->history, &judgement->hazards);
+	if (!bc_failed(status))
+		status = decide(judgement, options);
+	if (!bc_failed(status))
+		status = bc_cautions_collect(sample, &judgement->oil, &judgement->hazards,
+			judgement->has_rerun, &judgement->cautions);
+	if (!bc_failed(status) && (judgement->assumed.failed || judgement->findings.failed ||
+					  judgement->cautions.failed))
+		status = BC_NO_MEMORY;
+	return bc_failed(status) ? status : BC_OK;
+}
