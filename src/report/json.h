@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_REPORT_JSON_H
+#define BC_REPORT_JSON_H
+
+#include <jansson.h>
+#include <stdbool.h>
+
+#include "base/estimate.h"
+
+/* Pieces of a JSON tree. Makers return a new reference or NULL without memory; put and append take
+ * it over and remember a NULL, so that a tree is written plainly and checked once. */
+
+json_t *bc_json_number(double value); /* six significant digits; null when not finite */
+json_t *bc_json_text(const char *s);  /* null for NULL; broken UTF-8 becomes \xNN */
+json_t *bc_json_estimate(const struct bc_estimate *estimate, bool *failed);
+void bc_json_put(bool *failed, json_t *object, const char *key, json_t *value);
+void bc_json_append(bool *failed, json_t *array, json_t *value);
+/* tree, or NULL and tree released when something failed or tree is NULL. */
+json_t *bc_json_whole(bool failed, json_t *tree);
+
+#endif

@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_REPORT_PAGE_H
+#define BC_REPORT_PAGE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "report/report.h"
+
+#define BC_PAGE_COLUMNS 80
+
+/* A page for a terminal or paper in the making. Colour says again what the words say. */
+struct bc_page {
+	struct bc_text *text;
+	const struct bc_page_style *style;
+};
+
+enum bc_ink { BC_INK_STRONG, BC_INK_GOOD, BC_INK_DOUBT, BC_INK_BAD, BC_INK_FAINT };
+void bc_page_ink(struct bc_page *page, enum bc_ink ink);
+void bc_page_ink_off(struct bc_page *page);
+
+/* A blank line and a heading at the margin; note, if not NULL, follows it in faint ink. */
+void bc_page_heading(struct bc_page *page, const char *heading, const char *note);
+__attribute__((format(printf, 2, 3))) void bc_page_printf(
+	struct bc_page *page, const char *format, ...);
+
+/* s, control characters escaped, wrapped to the page; led by indent spaces, the first line by
+ * first (NULL: spaces too). */
+void bc_page_paragraph(struct bc_page *page, const char *s, const char *first, size_t indent);
+/* s escaped and filled with blanks to width columns; longer text is kept whole. */
+void bc_page_cell(struct bc_page *page, const char *s, size_t width);
+/* ... set to the right. "-" for NaN. */
+void bc_page_number(struct bc_page *page, double value, int decimals, int width);
+/* "128.9 to 133.5", "up to 63", "from 12", or "-". */
+void bc_page_span(struct bc_page *page, double low, double high, int decimals, size_t width);
+void bc_page_blanks(struct bc_page *page, size_t n);
+void bc_page_repeat(struct bc_page *page, char c, size_t n);
+
+/* A frame around wrapped lines, for what nobody may overlook; opened, filled and closed. */
+void bc_page_box_edge(struct bc_page *page);
+void bc_page_box_line(struct bc_page *page, const char *s, bool strong);
+
+/* Digits after the point that a value of this size deserves on paper. */
+int bc_page_decimals(double value);
+
+enum bc_ink bc_page_state_ink(enum bc_state state);
+
+/* The blocks of the judgement, in the order of the page. */
+void bc_page_head(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_danger(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_readings(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_points(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_fits(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_shares(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_nearest(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_other_grades(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_findings(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_assumed(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_untold(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_cautions(struct bc_page *page, const struct bc_judgement *judgement);
+
+#endif

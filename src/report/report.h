@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_REPORT_REPORT_H
+#define BC_REPORT_REPORT_H
+
+#include <jansson.h>
+#include <stdbool.h>
+
+#include "base/status.h"
+#include "base/text.h"
+#include "judgement/judgement.h"
+#include "verdict/limits.h"
+
+#define BC_VERSION BOILCUT_VERSION /* from the Makefile */
+
+struct bc_page_style {
+	bool colour; /* ANSI colours, never alone */
+	bool fits;   /* show every fitted family */
+};
+
+/* The judgement for a person, 80 columns. */
+enum bc_status bc_report_text(const struct bc_judgement *judgement,
+	const struct bc_page_style *style, struct bc_text *text);
+
+/* The judgement as the JSON object of the design (a new reference), or NULL without memory. */
+json_t *bc_report_json(const struct bc_judgement *judgement);
+/* {file, error} */
+json_t *bc_report_json_error(const char *file, const char *error);
+
+/* Self-contained gnuplot scripts; output is a parameter of the script. kind is "curve",
+ * "residuals" or "shares". Byte-stable for one judgement. */
+extern const char *const bc_chart_kinds[]; /* NULL last */
+enum bc_status bc_report_chart(
+	const struct bc_judgement *judgement, const char *kind, struct bc_text *script);
+
+/* The limit tables in force, for a person; grade BC_GRADES: all. */
+enum bc_status bc_report_limits(
+	const struct bc_limits *limits, enum bc_grade_name grade, struct bc_text *text);
+json_t *bc_report_limits_json(const struct bc_limits *limits, enum bc_grade_name grade);
+
+#endif

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The judgement as a page for a person: the word first, then danger, then what it rests on. */
+#include "report/page.h"
+
+enum bc_status bc_report_text(const struct bc_judgement *judgement,
+	const struct bc_page_style *style, struct bc_text *text)
+{
+	struct bc_page page = {.text = text, .style = style};
+	bc_page_head(&page, judgement);
+	bc_page_verdict(&page, judgement);
+	bc_page_danger(&page, judgement);
+	bc_page_readings(&page, judgement);
+	bc_page_points(&page, judgement);
+	if (style->fits)
+		bc_page_fits(&page, judgement);
+	bc_page_shares(&page, judgement);
+	bc_page_properties(&page, judgement);
+	bc_page_nearest(&page, judgement);
+	bc_page_other_grades(&page, judgement);
+	bc_page_rerun(&page, judgement);
+	bc_page_findings(&page, judgement);
+	bc_page_assumed(&page, judgement);
+	bc_page_untold(&page, judgement);
+	bc_page_cautions(&page, judgement);
+	return text->failed ? BC_NO_MEMORY : BC_OK;
+}

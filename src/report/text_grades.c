@@ -1,0 +1,205 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The limits: the nearest grade criterion by criterion, the others in a line each, the re-run. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "report/page.h"
+#include "verdict/phrase.h"
+
+/* The name of what is limited, short enough for a column; a point is on percent evaporated where
+ * the standard has it so. */
+static void criterion_name(const struct bc_limit *limit, char *name, size_t size)
+{
+	static const char share[] = "share ";
+	bc_limit_property_text(limit->property, name, size);
+	if (strncmp(name, share, strlen(share)) == 0)
+		memmove(name, name + strlen(share), strlen(name + strlen(share)) + 1);
+	size_t used = strlen(name);
+	if (strcmp(limit->basis, "evaporated") == 0 && strstr(name, " point") != NULL)
+		snprintf(name + used, size - used, ", evaporated");
+}
+
+static void criterion_row(struct bc_page *page, const struct bc_criterion *criterion)
+{
+	char name[BC_PHRASE_SIZE];
+	char limit[BC_PHRASE_SIZE];
+	int decimals = bc_page_decimals(criterion->value.value);
+	criterion_name(criterion->limit, name, sizeof name);
+	bc_phrase_limit(criterion->limit, limit, sizeof limit);
+	bc_text_append(page->text, "  ");
+	bc_page_cell(page, name, 23);
+	bc_page_cell(page, limit, 18);
+	bc_page_number(page, criterion->value.value, decimals, 6);
+	bc_text_append(page->text, "  ");
+	bc_page_span(page, criterion->value.low, criterion->value.high, decimals, 15);
+	bc_page_ink(page, bc_page_state_ink(criterion->state));
+	bc_text_append(page->text, bc_state_text(criterion->state));
+	bc_page_ink_off(page);
+	if (criterion->limit->seen == BC_SEEN_MEMORY)
+		bc_text_append(page->text, " m");
+	if (criterion->limit->role == BC_ROLE_CUSTOMS)
+		bc_text_append(page->text, " c");
+	bc_text_append(page->text, "\n");
+}
+
+static void criterion_footnotes(struct bc_page *page, const struct bc_grade *grade)
+{
+	bool memory = false;
+	bool customs = false;
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		memory = memory || grade->criteria[i].limit->seen == BC_SEEN_MEMORY;
+		customs = customs || grade->criteria[i].limit->role == BC_ROLE_CUSTOMS;
+	}
+	if (memory)
+		bc_page_printf(page, "  m  limit from memory; look it up in print\n");
+	if (customs)
+		bc_page_printf(
+			page, "  c  customs line: decides the duty, never makes an oil unfit\n");
+	if (!isnan(grade->chance_all_within))
+		bc_page_printf(page,
+			"  Chance that all that counts here is within together: %.0f %%\n",
+			100.0 * grade->chance_all_within);
+}
+
+void bc_page_nearest(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_grade *grade = judgement->verdict.grade;
+	if (grade == NULL)
+		return;
+	struct bc_text title;
+	bc_text_init(&title);
+	bc_text_printf(
+		&title, "%s: %s, %s", bc_grade_texts[grade->name], grade->standard, grade->edition);
+	bc_page_heading(page,
+		judgement->verdict.word == BC_WORD_USABLE ? "The grade it meets"
+							  : "The nearest grade, limit by limit",
+		NULL);
+	if (title.data != NULL)
+		bc_page_paragraph(page, title.data, NULL, 2);
+	page->text->failed = page->text->failed || title.failed;
+	bc_text_release(&title);
+	if (grade->scope != NULL)
+		bc_page_paragraph(page, grade->scope, NULL, 2);
+	for (size_t i = 0; i < grade->n_criteria; i++)
+		criterion_row(page, &grade->criteria[i]);
+	criterion_footnotes(page, grade);
+}
+
+static size_t smaller(size_t a, size_t b) { return a < b ? a : b; }
+
+static void grade_row(struct bc_page *page, const struct bc_grade *grade)
+{
+	bc_text_append(page->text, "  ");
+	bc_page_cell(page, bc_grade_texts[grade->name], 19);
+	if (grade->scope != NULL) {
+		bc_page_cell(page, grade->standard, 0);
+		bc_page_cell(page, " (*)", 30 - smaller(bc_text_columns(grade->standard), 30));
+	} else {
+		bc_page_cell(page, grade->standard, 30);
+	}
+	bc_text_append(page->text, " ");
+	bc_page_ink(page, bc_page_state_ink(grade->state));
+	bc_text_append(page->text, bc_state_text(grade->state));
+	bc_page_ink_off(page);
+	if (grade->outside > 0)
+		bc_page_printf(page, ", %zu out", grade->outside);
+	if (grade->doubtful > 0)
+		bc_page_printf(page, ", %zu in doubt", grade->doubtful);
+	bc_text_append(page->text, "\n");
+}
+
+/* Each scope once, below the list. */
+static void scope_notes(struct bc_page *page, const struct bc_grades *grades)
+{
+	for (size_t i = 0; i < grades->n; i++) {
+		const char *scope = grades->items[i].scope;
+		bool said = scope == NULL;
+		for (size_t j = 0; j < i && !said; j++)
+			said = grades->items[j].scope != NULL &&
+			       strcmp(grades->items[j].scope, scope) == 0;
+		if (!said)
+			bc_page_paragraph(page, scope, "  (*) ", 6);
+	}
+}
+
+void bc_page_other_grades(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_grades *grades = &judgement->grades;
+	bc_page_heading(page, "Other grades", "comparison: shown, never in a verdict");
+	for (size_t i = 0; i < grades->n; i++) {
+		if (&grades->items[i] != judgement->verdict.grade)
+			grade_row(page, &grades->items[i]);
+	}
+	scope_notes(page, grades);
+}
+
+static void jar_row(
+	struct bc_page *page, const char *jar, double pct, double until_c, double reading_c)
+{
+	bc_page_printf(page, "  %-16s", jar);
+	if (pct < 0.1)
+		bc_page_printf(page, "%9s", "< 0.1");
+	else
+		bc_page_number(page, pct, 1, 9);
+	bc_page_number(page, until_c, 0, 20);
+	bc_page_number(page, reading_c, 0, 23);
+	bc_text_append(page->text, "\n");
+}
+
+static void product_row(
+	struct bc_page *page, const char *name, const struct bc_estimate *value, const char *unit)
+{
+	if (isnan(value->value))
+		return;
+	int decimals = bc_page_decimals(value->value);
+	bc_text_append(page->text, "    ");
+	bc_page_cell(page, name, 22);
+	bc_page_number(page, value->value, decimals, 8);
+	bc_page_printf(page, " %-6s ", unit);
+	bc_page_span(page, value->low, value->high, decimals, 0);
+	bc_text_append(page->text, "\n");
+}
+
+static void product_rows(struct bc_page *page, const struct bc_cut *cut)
+{
+	const struct bc_points *points = &cut->product_points;
+	bc_page_printf(page, "  The product jar would be:\n");
+	product_row(page, "flash, closed cup", &cut->product.property[BC_FLASH], "degC");
+	product_row(page, "10 % point", &points->at[BC_AT_T10], "degC");
+	product_row(page, "50 % point", &points->at[BC_AT_T50], "degC");
+	product_row(page, "90 % point", &points->at[BC_AT_T90], "degC");
+	product_row(page, "95 % point", &points->at[BC_AT_T95], "degC");
+	product_row(page, "density at 15 degC", &cut->product.property[BC_DENSITY15], "kg/m3");
+	product_row(page, "cetane index", &cut->product.property[BC_CETANE_INDEX], "");
+}
+
+void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	if (!judgement->has_rerun)
+		return;
+	const struct bc_cut *cut = &judgement->rerun;
+	struct bc_text line;
+	bc_text_init(&line);
+	bc_page_heading(page, "If it is distilled again", NULL);
+	bc_text_printf(&line, "Towards %s (%s); %s.", bc_grade_texts[cut->grade],
+		cut->standard != NULL ? cut->standard : "", cut->basis != NULL ? cut->basis : "");
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, NULL, 2);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+	bc_page_printf(
+		page, "  %-16s%9s%20s%23s\n", "", "share, %", "full at, degC", "shown here, degC");
+	if (!isnan(cut->light_until_c))
+		jar_row(page, "light jar", cut->light_pct, cut->light_until_c,
+			cut->light_until_reading_c);
+	jar_row(page, "product jar", cut->product_pct, cut->product_until_c,
+		cut->product_until_reading_c);
+	if (cut->tail_pct >= 0.05)
+		jar_row(page, "tail and pot", cut->tail_pct, NAN, NAN);
+	bc_page_paragraph(page,
+		"Full at: the corrected temperature at which the tap is turned; shown here: what "
+		"this thermometer reads then, at this pressure.",
+		NULL, 2);
+	product_rows(page, cut);
+}

@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the curve implies: shares by boiling range and properties with their bounds. */
+#include <math.h>
+#include <stdio.h>
+
+#include "report/page.h"
+
+#define BAR 22 /* columns for 100 % */
+
+void bc_page_shares(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	bc_page_heading(page, "Shares by boiling range", "% of the charge by volume, 95 % bounds");
+	for (size_t i = 0; i < BC_SHARES; i++) {
+		const struct bc_estimate *share = &judgement->shares.pct[i];
+		bc_text_append(page->text, "  ");
+		bc_page_cell(page, bc_share_names[i], 33);
+		bc_page_number(page, share->value, 1, 6);
+		bc_text_append(page->text, "  ");
+		double bar = share->value > 0.0 ? share->value * BAR / 100.0 : 0.0;
+		size_t n = (size_t)lround(bar);
+		bool drawn = n > 0;
+		bc_page_span(page, share->low, share->high, 1, drawn ? 14 : 0);
+		if (drawn)
+			bc_text_append(page->text, " ");
+		bc_page_repeat(page, '=', n);
+		bc_text_append(page->text, "\n");
+	}
+}
+
+static void property_row(struct bc_page *page, const struct bc_oil *oil, size_t i)
+{
+	const struct bc_estimate *property = &oil->property[i];
+	const char *how = bc_how_text(property->how);
+	int decimals = bc_page_decimals(property->value);
+	bc_text_append(page->text, "  ");
+	bc_page_cell(page, bc_property_names[i], 32);
+	if (how == NULL) {
+		bc_page_printf(page, "%9s  unknown\n", "-");
+		return;
+	}
+	bc_page_number(page, property->value, decimals, 9);
+	bc_text_append(page->text, " ");
+	bc_page_cell(page, bc_property_units[i], 7);
+	bc_page_span(page, property->low, property->high, decimals, 17);
+	bc_page_printf(page, " %s\n", how);
+}
+
+static void flash_lines(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_oil *oil = &judgement->oil;
+	struct bc_text line;
+	bc_text_init(&line);
+	if (!oil->flash_claim)
+		bc_text_printf(&line,
+			"No lower bound is claimed for the flash%s%s: count on petrol until a "
+			"closed cup says otherwise. ",
+			oil->no_claim_why != NULL ? ": " : "",
+			oil->no_claim_why != NULL ? oil->no_claim_why : "");
+	if (judgement->conditions.pressure_source != BC_PRESSURE_ASSUMED &&
+		!isnan(oil->flash_at_site_c))
+		bc_text_printf(&line,
+			"Flash refers to 101.3 kPa; at the %.1f kPa of this site the same oil "
+			"flashes near %.0f degC.",
+			judgement->conditions.pressure_kpa, oil->flash_at_site_c);
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, NULL, 2);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
+void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	bc_page_heading(
+		page, "Properties", "95 % bounds; estimates come from the curve and density");
+	for (size_t i = 0; i < BC_PROPERTIES_REPORTED; i++)
+		property_row(page, &judgement->oil, i);
+	flash_lines(page, judgement);
+}

@@ -1,0 +1,203 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The top of the page: which oil, the word and why, what to do, and what is dangerous. */
+#include <math.h>
+#include <string.h>
+
+#include "report/page.h"
+
+static void detail(struct bc_text *line, const char *label, const char *value)
+{
+	if (value == NULL || value[0] == '\0')
+		return;
+	if (line->length > 0)
+		bc_text_append(line, ", ");
+	bc_text_append(line, label);
+	bc_text_append(line, value);
+}
+
+void bc_page_head(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_sample *sample = judgement->sample;
+	struct bc_text line;
+	bc_text_init(&line);
+
+	bc_page_ink(page, BC_INK_STRONG);
+	bc_page_paragraph(page, sample->name != NULL ? sample->name : sample->file, "", 0);
+	bc_page_ink_off(page);
+	if (sample->name != NULL)
+		detail(&line, "", sample->file);
+	detail(&line, "", sample->date);
+	detail(&line, "feed ", sample->feed);
+	detail(&line, "history ", bc_history_text(sample->history));
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, "", 0);
+	if (sample->note != NULL)
+		bc_page_paragraph(page, sample->note, "Note: ", 6);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
+static enum bc_ink word_ink(enum bc_word word)
+{
+	switch (word) {
+	case BC_WORD_USABLE:
+		return BC_INK_GOOD;
+	case BC_WORD_UNFIT:
+		return BC_INK_BAD;
+	case BC_WORD_RERUN:
+	case BC_WORD_UNDECIDED:
+		break;
+	}
+	return BC_INK_DOUBT;
+}
+
+static const char *word_meaning(enum bc_word word)
+{
+	switch (word) {
+	case BC_WORD_USABLE:
+		return "as";
+	case BC_WORD_RERUN:
+		return "distil it again; nearest is";
+	case BC_WORD_UNFIT:
+		return "no cut mends it; nearest is";
+	case BC_WORD_UNDECIDED:
+		break;
+	}
+	return "not settled; nearest is";
+}
+
+static void word_line(struct bc_page *page, const struct bc_verdict *verdict)
+{
+	const struct bc_grade *grade = verdict->grade;
+	struct bc_text line;
+	bc_text_init(&line);
+	bc_text_append(&line, word_meaning(verdict->word));
+	if (grade == NULL)
+		bc_text_append(&line, " no grade");
+	else
+		bc_text_printf(&line, " %s: %s, %s", bc_grade_texts[grade->name], grade->standard,
+			grade->edition);
+	bc_page_ink(page, word_ink(verdict->word));
+	bc_page_printf(page, "VERDICT: %s\n", bc_word_text(verdict->word));
+	bc_page_ink_off(page);
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, NULL, 2);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
+void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_verdict *verdict = &judgement->verdict;
+	bc_text_append(page->text, "\n");
+	word_line(page, verdict);
+	if (verdict->grade != NULL && verdict->grade->from_memory)
+		bc_page_paragraph(page,
+			"This standard's deciding limits are written down from memory; look them "
+			"up in print before relying on them.",
+			NULL, 2);
+	if (verdict->because.n > 0)
+		bc_page_heading(page, "Because", NULL);
+	for (size_t i = 0; i < verdict->because.n; i++)
+		bc_page_paragraph(page, verdict->because.items[i], "  - ", 4);
+	if (verdict->next.n > 0)
+		bc_page_heading(page, "What to do next", NULL);
+	for (size_t i = 0; i < verdict->next.n; i++)
+		bc_page_paragraph(page, verdict->next.items[i], "  > ", 4);
+}
+
+/* What the flash says of it, in one sentence. */
+static void flash_sentence(struct bc_page *page, const struct bc_oil *oil)
+{
+	struct bc_text why;
+	bc_text_init(&why);
+	if (!oil->flash_claim)
+		bc_text_printf(&why, "Nothing can be claimed of its flash point%s%s.",
+			oil->no_claim_why != NULL ? ": " : "",
+			oil->no_claim_why != NULL ? oil->no_claim_why : "");
+	else if (!isnan(oil->property[BC_FLASH].low))
+		bc_text_printf(&why, "Its flash point may be as low as %.0f degC.",
+			oil->property[BC_FLASH].low);
+	if (why.data != NULL)
+		bc_page_box_line(page, why.data, false);
+	page->text->failed = page->text->failed || why.failed;
+	bc_text_release(&why);
+}
+
+static bool has_danger(const struct bc_findings *findings)
+{
+	for (size_t i = 0; i < findings->n; i++) {
+		if (findings->items[i].weight == BC_FINDING_DANGER)
+			return true;
+	}
+	return false;
+}
+
+static void danger_box(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_findings *findings = &judgement->findings;
+	bool petrol = judgement->hazards.petrol_like;
+	bc_text_append(page->text, "\n");
+	bc_page_box_edge(page);
+	bc_page_box_line(page, petrol ? "DANGER - TREAT THIS JAR AS PETROL" : "DANGER", true);
+	bc_page_box_line(page, "", false);
+	if (petrol) {
+		flash_sentence(page, &judgement->oil);
+		bc_page_box_line(page,
+			"Its vapour can light at room temperature from a spark, a pilot flame or a "
+			"motor. Open it only outdoors, away from every flame and switch. Keep it "
+			"closed, in metal, cool and away from living rooms. Never pour it into a "
+			"stove, lamp, heater or engine as it is.",
+			false);
+	}
+	for (size_t i = 0; i < findings->n; i++) {
+		const struct bc_finding *finding = &findings->items[i];
+		if (finding->weight != BC_FINDING_DANGER)
+			continue;
+		bc_page_box_line(page, "", false);
+		bc_page_box_line(page, finding->message, true);
+		if (finding->advice != NULL && finding->advice[0] != '\0')
+			bc_page_box_line(page, finding->advice, false);
+	}
+	bc_page_box_edge(page);
+}
+
+static bool same_basis(const struct bc_hazards *hazards)
+{
+	for (size_t i = 0; i < hazards->n; i++) {
+		const char *from = hazards->items[i].from;
+		if (from == NULL || strcmp(from, hazards->items[0].from) != 0)
+			return false;
+	}
+	return true;
+}
+
+static void hazard_row(struct bc_page *page, const struct bc_hazard *hazard, bool with_basis)
+{
+	struct bc_text line;
+	bc_text_init(&line);
+	bc_text_printf(&line, "%s: %s", hazard->scheme, hazard->class_name);
+	if (with_basis && hazard->from != NULL)
+		bc_text_printf(&line, " (%s)", hazard->from);
+	if (hazard->message != NULL)
+		bc_text_printf(&line, "; %s", hazard->message);
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, "  - ", 4);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
+void bc_page_danger(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_hazards *hazards = &judgement->hazards;
+	if (hazards->petrol_like || has_danger(&judgement->findings))
+		danger_box(page, judgement);
+	if (hazards->n == 0)
+		return;
+	bool once = same_basis(hazards);
+	bc_page_heading(page, "Fire hazard of this jar", NULL);
+	if (once)
+		bc_page_paragraph(page, hazards->items[0].from, "  By ", 5);
+	for (size_t i = 0; i < hazards->n; i++)
+		hazard_row(page, &hazards->items[i], !once);
+}
