@@ -1,0 +1,196 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* 'boilcut judge': one file or many through the judgement, one after the other in flat memory. */
+#include <string.h>
+
+#include "base/memory.h"
+#include "command/arguments.h"
+#include "command/case.h"
+#include "command/inputs.h"
+#include "command/output.h"
+#include "command/pictures.h"
+#include "report/report.h"
+
+struct run {
+	struct bc_judge_options options;
+	struct bc_page_style style;
+	bool json;
+	bool negative_counts; /* --want or --standard */
+	const char *charts;
+	struct bc_pictures pictures;
+	size_t files;
+	size_t done;
+	int result;
+};
+
+static void worsen(struct run *run, int result)
+{
+	if (result > run->result)
+		run->result = result;
+}
+
+static void print_text(struct run *run, const struct bc_judgement *judgement)
+{
+	struct bc_text text;
+	bc_text_init(&text);
+	if (run->done > 0)
+		bc_text_append(&text, "\n======================================================="
+				      "=========================\n\n");
+	if (bc_failed(bc_report_text(judgement, &run->style, &text)))
+		worsen(run, bc_no_memory());
+	else
+		bc_out_text(&text);
+	run->done++;
+	bc_text_release(&text);
+}
+
+/* An array is written element by element, so that it never stands in memory as a whole. */
+static void print_json(struct run *run, const struct bc_case *item, const char *path)
+{
+	bool several = run->files > 1;
+	if (item->error != NULL && !several)
+		return;
+	json_t *json = item->error != NULL ? bc_report_json_error(path, item->error)
+					   : bc_report_json(&item->judgement);
+	if (several)
+		bc_out(run->done == 0 ? "[\n" : ",\n");
+	if (!bc_out_json(json, several ? 2 : 0))
+		worsen(run, bc_no_memory());
+	run->done++;
+	json_decref(json);
+}
+
+static void judge_one(struct run *run, const char *path, const char *readings)
+{
+	struct bc_case *item = bc_alloc(sizeof *item);
+	if (item == NULL) {
+		worsen(run, bc_no_memory());
+		return;
+	}
+	worsen(run, bc_case_open(item, path, readings, &run->options));
+	if (run->json)
+		print_json(run, item, path);
+	else if (item->error == NULL && item->result == BC_EXIT_DONE)
+		print_text(run, &item->judgement);
+	if (item->result == BC_EXIT_DONE) {
+		if (run->negative_counts && !item->judgement.wanted_met)
+			worsen(run, BC_EXIT_NEGATIVE);
+		if (run->charts != NULL)
+			worsen(run, bc_pictures_draw(&run->pictures, &item->judgement));
+	}
+	bc_case_close(item);
+	bc_free(item);
+}
+
+static int judge_all(struct run *run, const struct bc_arguments *arguments)
+{
+	const char *readings = bc_arguments_value(arguments, "readings");
+	struct bc_strings paths;
+	bc_strings_init(&paths);
+	int result = bc_inputs_collect(arguments, &paths);
+	if (result != BC_EXIT_DONE)
+		goto done;
+	if (readings != NULL && paths.n > 0)
+		result = bc_wrong_usage(arguments->command,
+			"--readings stands for a file; expected no FILE beside it");
+	else if (readings == NULL && paths.n == 0)
+		result = bc_wrong_usage(
+			arguments->command, "judge needs a FILE, --files-from or --readings");
+	if (result != BC_EXIT_DONE)
+		goto done;
+	run->files = readings != NULL ? 1 : paths.n;
+	if (run->charts != NULL)
+		result = bc_pictures_open(&run->pictures, run->charts);
+	if (result != BC_EXIT_DONE)
+		goto done;
+	if (readings != NULL)
+		judge_one(run, "--readings", readings);
+	for (size_t i = 0; i < paths.n && !bc_out_failed(); i++)
+		judge_one(run, paths.items[i], NULL);
+	if (run->json && run->files > 1)
+		bc_out("\n]\n");
+	result = run->result;
+done:
+	bc_strings_release(&paths);
+	bc_pictures_close(&run->pictures);
+	return result;
+}
+
+static int read_style(const struct bc_arguments *arguments, struct run *run)
+{
+	static const char *const whens[] = {"auto", "always", "never"};
+	const char *when = bc_arguments_value(arguments, "colour");
+	if (when == NULL)
+		when = "auto";
+	for (size_t i = 0; i < 3; i++) {
+		if (strcmp(when, whens[i]) != 0)
+			continue;
+		run->style.colour = bc_wants_colour(when);
+		run->style.fits = bc_arguments_has(arguments, "fits");
+		return BC_EXIT_DONE;
+	}
+	return bc_wrong_word(arguments->command, when, "a value of --colour", whens, 3);
+}
+
+static int run_judge(const struct bc_arguments *arguments)
+{
+	struct bc_limits *limits = NULL;
+	struct run run = {
+		.json = bc_arguments_has(arguments, "json"),
+		.charts = bc_arguments_value(arguments, "charts"),
+		.negative_counts = bc_arguments_has(arguments, "want") ||
+				   bc_arguments_has(arguments, "standard"),
+	};
+	int result = read_style(arguments, &run);
+	if (result == BC_EXIT_DONE)
+		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
+	if (result == BC_EXIT_DONE)
+		result = bc_case_wishes(arguments, limits, &run.options);
+	if (result == BC_EXIT_DONE)
+		result = judge_all(&run, arguments);
+	bc_limits_free(limits);
+	return result;
+}
+
+static const struct bc_option options[] = {
+	{"json", '\0', NULL, "one JSON object, or an array for several files"},
+	{"readings", '\0', "LINE",
+		"judge this instead of a file: percent recovered and degC, as 'ibp 71, 5 112.5, 10 "
+		"131'"},
+	{"files-from", '\0', "LIST", "also judge the files named in LIST, one a line; - is stdin"},
+	{"want", '\0', "GRADE",
+		"exit 1 unless it is usable as GRADE or a cut makes it so, as diesel-range"},
+	{"standard", '\0', "NAME", "the same for one standard; the beginning of its name will do"},
+	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
+	{"charts", '\0', "DIR", "also write charts into DIR, as 'boilcut draw' does"},
+	{"fits", '\0', NULL, "show every fitted family with its rms (degC) and AICc"},
+	{"colour", '\0', "WHEN",
+		"auto, always or never (default: auto, on a terminal without NO_COLOR)"},
+};
+
+static const char *const synopses[] = {
+	"judge [OPTION...] FILE...",
+	"judge [OPTION...] --readings LINE",
+	NULL,
+};
+
+static const char *const examples[] = {
+	"boilcut judge --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262, fbp 284'",
+	"boilcut judge samples/lake-shed-14.csv --want heating-oil-range --json",
+	NULL,
+};
+
+const struct bc_command bc_judge_command = {
+	.name = "judge",
+	.summary = "what an oil is, how dangerous, what to do next",
+	.synopses = synopses,
+	.about =
+		"Corrects the readings, draws the curve, estimates flash and other properties with "
+		"their 95 % bounds, holds them against the limits of each grade, and says: usable, "
+		"re-run, unfit or undecided.\n"
+		"Temperatures are degC; shares are % by volume; 'boilcut new' writes a file to "
+		"fill in.",
+	.options = options,
+	.n_options = sizeof options / sizeof options[0],
+	.examples = examples,
+	.run = run_judge,
+};

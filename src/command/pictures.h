@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_COMMAND_PICTURES_H
+#define BC_COMMAND_PICTURES_H
+
+#include <stdbool.h>
+
+#include "base/strings.h"
+#include "judgement/judgement.h"
+
+/* Where charts go, and what has been seen to on the way. */
+struct bc_pictures {
+	const char *folder;
+	const char *only; /* a kind, or NULL for all */
+	bool scripts_only;
+	bool tell;               /* each written path on standard output */
+	bool no_gnuplot;         /* found missing, and said */
+	struct bc_strings names; /* taken, so that two samples of one name do not collide */
+};
+
+/* Makes the folder and those above it where they are missing. */
+int bc_pictures_open(struct bc_pictures *pictures, const char *folder);
+/* The scripts of one judgement, and its pictures where gnuplot is found. Returns an exit status. */
+int bc_pictures_draw(struct bc_pictures *pictures, const struct bc_judgement *judgement);
+void bc_pictures_close(struct bc_pictures *pictures);
+
+#endif

@@ -1,0 +1,48 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The n-th allocation or write fails, for n = 1, 2, ... until a command succeeds: it ends with status
+# 4 and a message, never by a signal, and never with half a result that looks whole.
+. "$TOP/tests/lib.sh"
+
+cd "$work" || exit 1
+good=$TOP/samples/lake-shed-14.csv
+stride=7
+[ -z "${BOILCUT_LONG:-}" ] || stride=1
+
+until_done() { # name, kind, stride, command...
+	name=$1
+	kind=$2
+	step=$3
+	shift 3
+	n=1
+	while :; do
+		rm -rf made
+		status=0
+		BOILCUT_FAULT=$kind:$n+ "$BOILCUT_FAULTY" "$@" >"$out" 2>"$err" </dev/null || status=$?
+		[ "$status" -eq 4 ] && [ -s "$err" ] || break
+		n=$((n + step))
+	done
+	if [ "$status" -eq 0 ] && [ "$n" -gt 1 ]; then
+		pass "$name: $kind 1 to $n"
+	else
+		fail "$name: $kind" "at $n status $status: $(head -n 2 "$err")"
+	fi
+}
+
+until_done judge alloc "$stride" judge "$good"
+until_done 'judge, JSON' alloc $((stride * 13)) judge --json "$good"
+until_done 'judge, list' alloc "$stride" judge --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262'
+until_done limits alloc "$stride" limits
+until_done 'formula list' alloc 1 formula list
+until_done help alloc 1 help judge
+until_done tidy alloc 1 tidy "$good"
+until_done new alloc 1 new made
+until_done draw alloc "$stride" draw "$good" --to made --no-pictures
+
+until_done judge write 1 judge "$good"
+until_done 'judge, array' write 1 judge --json "$good" "$good"
+until_done new write 1 new made
+cp "$good" own.csv
+until_done 'tidy in place' write 1 tidy -i own.csv
+until_done draw write 1 draw "$good" --to made --no-pictures
+
+finish

@@ -1,0 +1,66 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# 'boilcut new', 'tidy', 'limits' and 'formula'.
+. "$TOP/tests/lib.sh"
+
+cd "$work" || exit 1
+good=$TOP/samples/lake-shed-14.csv
+
+run "$BOILCUT" new jar.csv
+expect_status 'new: written' 0
+expect_empty 'new: says nothing' "$out"
+[ -s jar.csv ] && pass 'new: the file' || fail 'new: the file' 'missing'
+cp jar.csv before
+run "$BOILCUT" new jar.csv
+expect_status 'new: exists' 2
+expect_text 'new: exists, message' "$err" \
+	"boilcut: 'jar.csv' exists already; choose another name"
+cmp -s jar.csv before && pass 'new: left alone' || fail 'new: left alone' 'changed'
+run "$BOILCUT" new -
+cmp -s "$out" before && pass 'new: standard output' || fail 'new: standard output' 'differs'
+run "$BOILCUT" new no/such/folder.csv
+expect_status 'new: no such folder' 4
+
+run "$BOILCUT" tidy "$good"
+expect_status 'tidy: printed' 0
+cp "$out" once.csv
+run "$BOILCUT" tidy once.csv
+cmp -s "$out" once.csv && pass 'tidy: twice is once' || fail 'tidy: twice is once' 'differs'
+cp "$good" own.csv
+run "$BOILCUT" tidy -i own.csv
+expect_status 'tidy: in place' 0
+expect_empty 'tidy: in place says nothing' "$out"
+cmp -s own.csv once.csv && pass 'tidy: in place is the same' || fail 'tidy: in place is the same' 'differs'
+printf 'no table\n' >bad.csv
+run "$BOILCUT" tidy --in-place bad.csv
+expect_status 'tidy: malformed' 3
+expect_exactly 'tidy: malformed is left alone' bad.csv 'no table'
+run "$BOILCUT" tidy -i -
+expect_status 'tidy: no place to replace' 2
+
+run "$BOILCUT" limits
+expect_status 'limits: all' 0
+expect_text 'limits: a standard' "$out" 'diesel-range: EN 590'
+run "$BOILCUT" limits kerosene
+expect_status 'limits: the beginning of a grade' 0
+expect_text 'limits: its own' "$out" 'kerosene-range: BS 2869'
+grep -q 'EN 590' "$out" && fail 'limits: no other' 'EN 590' || pass 'limits: no other'
+run "$BOILCUT" limits --json diesel-range
+expect_status 'limits: JSON' 0
+expect_text 'limits: JSON keys' "$out" '"standard": "EN 590'
+
+run "$BOILCUT" formula list
+expect_status 'formula: list' 0
+expect_text 'formula: an id with its unit' "$out" 'flash.t10_api'
+run "$BOILCUT" formula show flash.t10_api
+expect_status 'formula: show' 0
+expect_text 'formula: source' "$out" 'source  '
+expect_text 'formula: inputs' "$out" 't10_c [degC]'
+run "$BOILCUT" formula eval flash.t10_api t10_c=176.7
+expect_status 'formula: eval' 0
+expect_text 'formula: the value' "$out" '54.6'
+expect_text 'formula: its unit' "$out" ' degC'
+run "$BOILCUT" formula eval flash.t10_api t10_c=-300
+expect_status 'formula: refused' 5
+expect_empty 'formula: refused, nothing printed' "$out"
+
+finish

@@ -1,0 +1,119 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# 'boilcut judge' as a person uses it: one file, many files, wishes, JSON, colour, charts.
+. "$TOP/tests/lib.sh"
+
+cd "$work" || exit 1
+good=$TOP/samples/lake-shed-14.csv
+light=$TOP/samples/light-ends.csv
+printf 'recovered (%%),head (C)\n5,12x\n' >bad.csv
+
+run "$BOILCUT" judge "$good"
+expect_status 'judge: a good file' 0
+expect_text 'judge: the verdict' "$out" 'VERDICT: usable'
+expect_text 'judge: cautions' "$out" 'Cautions'
+expect_empty 'judge: nothing on stderr' "$err"
+
+run "$BOILCUT" judge - <"$good"
+expect_status 'judge: empty standard input' 3
+expect_empty 'judge: nothing printed on refusal' "$out"
+status=0
+"$BOILCUT" judge - <"$good" >"$out" 2>"$err" || status=$?
+expect_status 'judge: standard input' 0
+expect_text 'judge: standard input is judged' "$out" 'Lake shed 14'
+
+run "$BOILCUT" judge bad.csv
+expect_status 'judge: a malformed file' 3
+expect_empty 'judge: malformed, nothing on stdout' "$out"
+expect_text 'judge: malformed, file and line' "$err" 'boilcut: bad.csv:2: '
+
+run "$BOILCUT" judge missing.csv
+expect_status 'judge: a missing file' 4
+expect_exactly 'judge: missing, message' "$err" \
+	'boilcut: missing.csv: cannot open: No such file or directory'
+
+run "$BOILCUT" judge bad.csv "$good" missing.csv "$light"
+expect_status 'judge: the greatest status of several' 4
+expect_text 'judge: the others are judged' "$out" 'Lake shed 14'
+expect_text 'judge: ... all of them' "$out" 'Lake shed 11'
+if [ "$(grep -c '^====' "$out")" -eq 1 ]; then
+	pass 'judge: one line between two pages'
+else
+	fail 'judge: one line between two pages' "$(grep -c '^====' "$out")"
+fi
+
+run "$BOILCUT" judge --json bad.csv
+expect_status 'json: one malformed file' 3
+expect_empty 'json: one malformed file prints nothing' "$out"
+
+run "$BOILCUT" judge --json "$good"
+expect_status 'json: one file' 0
+expect_text 'json: an object' "$out" '{'
+[ "$(head -c 1 "$out")" = '{' ] && pass 'json: starts as an object' || fail 'json: starts as an object' "$(head -c 20 "$out")"
+expect_text 'json: six digits' "$out" '"corrected_c": 213.956,'
+
+run "$BOILCUT" judge --json "$good" bad.csv "$good"
+expect_status 'json: several' 3
+expect_exactly 'json: starts as an array' "$(head -n 1 "$out" >first; echo first)" '['
+expect_exactly 'json: ends as an array' "$(tail -n 1 "$out" >last; echo last)" ']'
+[ "$(grep -c '^  },$' "$out")" -eq 2 ] && [ "$(grep -c '^\[$' "$out")" -eq 1 ] &&
+	pass 'json: commas between' || fail 'json: commas between' "$(grep -n '^[^ ]\|^  }' "$out")"
+expect_text 'json: the failed one names itself' "$out" '"file": "bad.csv",'
+expect_text 'json: ... and its error' "$out" '"error": "line 2: '
+[ "$(grep -c '^  {' "$out")" -eq 3 ] && pass 'json: three elements' || fail 'json: three elements' "$(grep -c '^  {' "$out")"
+
+printf '%s\r\n\n%s' "$good" "$light" >list
+run "$BOILCUT" judge --files-from list
+expect_status 'files-from: both' 0
+expect_text 'files-from: the second' "$out" 'Lake shed 11'
+status=0
+"$BOILCUT" judge --files-from - <list >"$out" 2>"$err" || status=$?
+expect_status 'files-from: standard input' 0
+: >none
+run "$BOILCUT" judge --files-from none
+expect_status 'files-from: an empty list' 2
+printf 'a\0b' >nul
+run "$BOILCUT" judge --files-from nul
+expect_status 'files-from: not text' 3
+
+run "$BOILCUT" judge --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262, fbp 284'
+expect_status 'readings: judged' 0
+expect_text 'readings: a verdict' "$out" 'VERDICT: '
+run "$BOILCUT" judge --readings '5 1x2'
+expect_status 'readings: malformed' 3
+expect_empty 'readings: malformed, nothing printed' "$out"
+
+run "$BOILCUT" judge --want heating-oil-range "$good"
+expect_status 'want: met' 0
+run "$BOILCUT" judge --want gasoline "$good"
+expect_status 'want: not met' 1
+expect_text 'want: the page stands all the same' "$out" 'gasoline-range'
+run "$BOILCUT" judge --standard 'din 51603' "$good"
+expect_status 'standard: the beginning of a name, any case' 0
+expect_text 'standard: that one is held against it' "$out" 'DIN 51603-1'
+run "$BOILCUT" judge --standard 'EN 228 class A' "$good"
+expect_status 'standard: not met' 1
+
+run "$BOILCUT" judge --colour always "$good"
+grep -q "$(printf '\033')" "$out" && pass 'colour: always' || fail 'colour: always' 'none'
+run "$BOILCUT" judge --colour never "$good"
+grep -q "$(printf '\033')" "$out" && fail 'colour: never' 'some' || pass 'colour: never'
+run "$BOILCUT" judge "$good"
+grep -q "$(printf '\033')" "$out" && fail 'colour: not into a file' 'some' || pass 'colour: not into a file'
+
+run "$BOILCUT" judge --fits "$good"
+expect_text 'fits: all families' "$out" 'AICc'
+
+run "$BOILCUT" judge --charts charts/deep "$good" "$good"
+expect_status 'charts: written' 0
+for name in lake-shed-14-curve.gp lake-shed-14-2-shares.gp; do
+	[ -s "charts/deep/$name" ] && pass "charts: $name" || fail "charts: $name" 'missing'
+done
+
+sed 's/,55,,yes,degC/,77.7,,yes,degC/' "$TOP/standards-notes/limits.csv" >own.csv
+run "$BOILCUT" judge --limits own.csv --standard 'EN 590' "$good"
+expect_text 'limits: from a file' "$out" 'above 77.7 degC'
+run "$BOILCUT" judge --limits bad.csv "$good"
+expect_status 'limits: malformed' 3
+expect_empty 'limits: malformed, nothing printed' "$out"
+
+finish

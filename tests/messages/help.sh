@@ -1,0 +1,51 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Help of every command: within 80 columns, the same by three ways, and its examples run.
+. "$TOP/tests/lib.sh"
+
+cd "$work" || exit 1
+cp -R "$TOP/samples" .
+
+run "$BOILCUT" --version
+expect_status 'version' 0
+grep -q '^boilcut [0-9][0-9.]*$' "$out" && pass 'version: its form' || fail 'version: its form' "$(cat "$out")"
+
+run "$BOILCUT" --help
+expect_status 'help' 0
+cp "$out" all
+commands=$(sed -n '/^Commands:/,/^$/s/^  \([a-z]*\) .*/\1/p' all)
+[ "$(echo "$commands" | wc -w)" -ge 7 ] && pass 'help: lists commands' || fail 'help: lists commands' "$commands"
+for way in help -h; do
+	run "$BOILCUT" $way
+	cmp -s "$out" all && pass "help: the same by $way" || fail "help: the same by $way" 'differs'
+done
+
+# make next-jar.csv of an example what it stands for
+cp samples/lake-shed-14.csv next-jar.csv
+
+for command in '' $commands; do
+	# shellcheck disable=SC2086
+	run "$BOILCUT" help $command
+	expect_status "help $command" 0
+	page=$work/page-$command
+	cp "$out" "$page"
+	wide=$(awk 'length($0) > 80' "$page")
+	[ -z "$wide" ] && pass "help $command: within 80 columns" || fail "help $command: within 80 columns" "$wide"
+	if [ -n "$command" ]; then
+		run "$BOILCUT" "$command" --help
+		cmp -s "$out" "$page" && pass "$command --help" || fail "$command --help" 'differs'
+	fi
+	examples=$(sed -n '/^Examples:/,$s/^  \(boilcut .*\)/\1/p' "$page")
+	[ "$(echo "$examples" | wc -l)" -eq 2 ] && pass "help $command: two examples" || fail "help $command: two examples" "$examples"
+	echo "$examples" >examples
+	while read -r line; do
+		mkdir -p bin
+		ln -sf "$BOILCUT" bin/boilcut
+		[ "${line#boilcut new }" = "$line" ] || rm -f next-jar.csv other-jar.csv
+		status=0
+		PATH="$work/bin:$PATH" sh -c "$line" >"$out" 2>"$err" </dev/null || status=$?
+		expect_status "example: $line" 0
+		cp samples/lake-shed-14.csv next-jar.csv
+	done <examples
+done
+
+finish
