@@ -109,7 +109,8 @@ static void become_gnuplot(const char *folder, char *output, char *script, int e
 	char *words[] = {program, defaults, execute, output, script, NULL};
 	int nothing = open("/dev/null", O_RDWR);
 	if (nothing < 0 || dup2(nothing, STDIN_FILENO) < 0 || dup2(nothing, STDOUT_FILENO) < 0 ||
-		dup2(errors, STDERR_FILENO) < 0 || chdir(folder) != 0)
+		dup2(errors, STDERR_FILENO) < 0 || chdir(folder) != 0 ||
+		setenv("LC_ALL", "C.UTF-8", 1) != 0) /* the scripts are UTF-8 */
 		_exit(1);
 	execvp(program, words);
 	_exit(errno == ENOENT ? EXIT_NOT_FOUND : 1);

@@ -45,6 +45,7 @@ void bc_findings_add(struct bc_findings *findings, const char *code, enum bc_wei
 		.at_pct = at_pct,
 		.message = own_message,
 		.advice = own_advice,
+		.forbids_usable = weight == BC_FINDING_DANGER,
 	};
 }
 
@@ -64,6 +65,15 @@ void bc_findings_say(struct bc_findings *findings, const char *code, enum bc_wei
 		bc_findings_add(
 			findings, code, weight, at_pct, message.data ? message.data : "", advice);
 	bc_text_release(&message);
+}
+
+void bc_findings_forbid(struct bc_findings *findings, bool usable, bool rerun)
+{
+	if (findings->failed || findings->n == 0)
+		return;
+	struct bc_finding *last = &findings->items[findings->n - 1];
+	last->forbids_usable = last->forbids_usable || usable;
+	last->forbids_rerun = last->forbids_rerun || rerun;
 }
 
 bool bc_findings_has(const struct bc_findings *findings, const char *code)

@@ -14,6 +14,8 @@ struct bc_finding {
 	double at_pct; /* NaN where it has no place on the curve */
 	char *message; /* what was seen */
 	char *advice;  /* what to do; JSON key "do" */
+	bool forbids_usable; /* no verdict may be "usable" while it stands; every danger does */
+	bool forbids_rerun;  /* nor may the oil be distilled again */
 };
 
 struct bc_findings {
@@ -32,6 +34,8 @@ void bc_findings_add(struct bc_findings *findings, const char *code, enum bc_wei
 __attribute__((format(printf, 6, 7))) void bc_findings_say(struct bc_findings *findings,
 	const char *code, enum bc_weight weight, double at_pct, const char *advice,
 	const char *format, ...);
+/* Marks the finding added last. */
+void bc_findings_forbid(struct bc_findings *findings, bool usable, bool rerun);
 bool bc_findings_has(const struct bc_findings *findings, const char *code);
 const char *bc_weight_text(enum bc_weight weight); /* "note", "warning", "danger" */
 

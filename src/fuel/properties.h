@@ -43,8 +43,10 @@ struct bc_oil {
 	struct bc_tbp_curve tbp;
 	struct bc_slices slices;
 	struct bc_estimate property[BC_PROPERTIES];
+	bool wet; /* water came over, or was measured: a measured flash is void */
 	bool flash_claim; /* false: flash_c.low is NaN and flash criteria read "not measured" */
 	const char *no_claim_why; /* NULL when flash_claim */
+	double flash_low_at_site_c; /* NaN without a claim */
 	double flash_at_site_c;   /* what the value means in this shed */
 };
 

@@ -37,6 +37,8 @@ static enum bc_status read_conditions(struct bc_judgement *judgement)
 
 	if (!bc_failed(status) && conditions->pressure_kpa < BC_PRESSURE_SHIFT_BELOW_KPA)
 		status = bc_pressure_shift_fill(conditions->pressure_kpa, &conditions->shift);
+	for (size_t i = 0; i < judgement->sample->assumed.n; i++)
+		bc_strings_add_once(&judgement->assumed, "%s", judgement->sample->assumed.items[i]);
 	if (judgement->sample->history == BC_HISTORY_UNKNOWN)
 		bc_strings_add(&judgement->assumed,
 			"history not given: treated as straight from a retort, with dissolved gas");

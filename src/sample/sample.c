@@ -24,6 +24,7 @@ void bc_sample_free(struct bc_sample *sample)
 	bc_free(sample->readings);
 	bc_free(sample->measured);
 	bc_free(sample->kept);
+	bc_strings_release(&sample->assumed);
 	bc_free(sample);
 }
 

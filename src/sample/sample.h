@@ -7,6 +7,7 @@
 
 #include "base/diagnostic.h"
 #include "base/status.h"
+#include "base/strings.h"
 #include "base/text.h"
 
 #define BC_SAMPLE_LIMIT_BYTES ((size_t)64 * 1024 * 1024)
@@ -118,6 +119,8 @@ struct bc_sample {
 	size_t n_measured;
 	struct bc_kept *kept;
 	size_t n_kept;
+
+	struct bc_strings assumed; /* what the file left open: "no unit in 'temp': degC" */
 };
 
 /*

@@ -57,7 +57,7 @@ if command -v gnuplot >/dev/null; then
 		done
 	done
 	for script in evil/*.gp a/b/*.gp; do
-		run gnuplot -d -e "out='phone.png'; wide=720; high=480" "$script"
+		LC_ALL=C.UTF-8 run gnuplot -d -e "out='phone.png'; wide=720; high=480" "$script"
 		expect_status "gnuplot takes ${script##*/} at the size of a phone" 0
 		expect_empty "gnuplot has nothing to say on ${script##*/}" "$err"
 	done

@@ -1,0 +1,37 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Whole reports, byte for byte. 'sh tests/golden/run.sh accept' writes them anew: read the diff.
+BOILCUT=${BOILCUT:-build/boilcut}
+TOP=${TOP:-.}
+. "$TOP/tests/lib.sh"
+golden=$TOP/tests/golden
+
+compare() { # name, command...
+	name=$1
+	shift
+	run "$@"
+	if [ "$accept" = yes ]; then
+		cp "$out" "$golden/$name"
+	elif cmp -s "$golden/$name" "$out"; then
+		pass "golden $name"
+	else
+		fail "golden $name" "$(diff "$golden/$name" "$out" | head -n 6)"
+	fi
+}
+
+accept=no
+[ "${1:-}" = accept ] && accept=yes
+program=$(cd "$(dirname "$BOILCUT")" && pwd)/${BOILCUT##*/}
+top=$(cd "$TOP" && pwd)
+golden=$top/tests/golden
+cd "$top/samples" || exit 1
+for sample in lake-shed-14 from-retort wet-oil waxy-tail old-notebook; do
+	compare "$sample.txt" "$program" judge "$sample.csv"
+done
+compare lake-shed-14.json "$program" judge --json lake-shed-14.csv
+compare fits.txt "$program" judge --fits lamp-oil.csv
+compare limits.txt "$program" limits kerosene-range
+compare lake-shed-14-curve.gp cat "$(
+	"$program" draw lake-shed-14.csv --to "$work" --only curve --no-pictures >/dev/null 2>&1
+	echo "$work/lake-shed-14-curve.gp"
+)"
+finish
