@@ -80,10 +80,10 @@ void bc_text_vprintf(struct bc_text *text, const char *format, va_list arguments
 
 static bool is_continuation(unsigned char byte) { return (byte & 0xC0u) == 0x80u; }
 
-/* Bytes of the code point at s, 0 where the UTF-8 is broken: overlong, surrogate, cut off, or
- * beyond U+10FFFF (RFC 3629, section 4). */
-static size_t utf8_length(const unsigned char *s)
+size_t bc_utf8_length(const char *bytes)
 {
+	const unsigned char *s = (const unsigned char *)bytes;
+
 	if (s[0] < 0x80)
 		return 1;
 	if (s[0] < 0xC2 || s[0] > 0xF4 || !is_continuation(s[1]))
@@ -101,26 +101,50 @@ static size_t utf8_length(const unsigned char *s)
 	return 4;
 }
 
-/* C0, DEL and C1: what a terminal may obey. */
-static bool is_control(const unsigned char *s, size_t length)
+bool bc_utf8_is_control(const char *bytes, size_t length)
 {
+	const unsigned char *s = (const unsigned char *)bytes;
+
 	if (length == 1)
 		return s[0] < 0x20 || s[0] == 0x7F;
-	return length == 2 && s[0] == 0xC2 && s[1] < 0xA0;
+	if (length == 2)
+		return s[0] == 0xC2 && s[1] < 0xA0;
+	if (length != 3 || s[0] != 0xE2)
+		return false;
+	if (s[1] == 0x80)
+		return s[2] == 0x8E || s[2] == 0x8F || (s[2] >= 0xAA && s[2] <= 0xAE);
+	return s[1] == 0x81 && s[2] >= 0xA6 && s[2] <= 0xA9;
+}
+
+size_t bc_escaped_character(const char *s, char escaped[BC_ESCAPED_SIZE])
+{
+	static const char hex[] = "0123456789ABCDEF";
+	size_t length = bc_utf8_length(s);
+	size_t taken = length == 0 ? 1 : length;
+	char *to = escaped;
+
+	for (size_t i = 0; i < taken; i++) {
+		unsigned byte = (unsigned char)s[i];
+		if (length != 0 && !bc_utf8_is_control(s, length)) {
+			*to++ = s[i];
+			continue;
+		}
+		*to++ = '\\';
+		*to++ = 'x';
+		*to++ = hex[byte >> 4];
+		*to++ = hex[byte & 15];
+	}
+	*to = '\0';
+	return taken;
 }
 
 void bc_text_append_escaped(struct bc_text *text, const char *s)
 {
-	const unsigned char *at = (const unsigned char *)s;
-	while (*at != '\0') {
-		size_t length = utf8_length(at);
-		if (length != 0 && !is_control(at, length)) {
-			bc_text_append_n(text, (const char *)at, length);
-			at += length;
-			continue;
-		}
-		for (size_t n = length == 0 ? 1 : length; n > 0; n--)
-			bc_text_printf(text, "\\x%02X", (unsigned)*at++);
+	char escaped[BC_ESCAPED_SIZE];
+
+	while (*s != '\0') {
+		s += bc_escaped_character(s, escaped);
+		bc_text_append(text, escaped);
 	}
 }
 

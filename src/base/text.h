@@ -25,6 +25,20 @@ __attribute__((format(printf, 2, 3))) void bc_text_printf(
 	struct bc_text *text, const char *format, ...);
 void bc_text_vprintf(struct bc_text *text, const char *format, va_list arguments);
 
+/* Bytes of the UTF-8 character at s, which ends with NUL; 0 where it is broken: overlong,
+ * surrogate, cut off, or beyond U+10FFFF (RFC 3629, section 4). */
+size_t bc_utf8_length(const char *s);
+
+/* The character of length bytes at s is one that a terminal may obey or that turns text around: C0,
+ * DEL, C1, and the directional marks U+200E, U+200F, U+202A to U+202E, U+2066 to U+2069. */
+bool bc_utf8_is_control(const char *s, size_t length);
+
+/* Four bytes as \xNN and the NUL. */
+#define BC_ESCAPED_SIZE 17
+/* The character at s as it may be shown: itself, or \xNN for each byte of a control character or of
+ * broken UTF-8. Returns the bytes of s that it stands for. */
+size_t bc_escaped_character(const char *s, char escaped[BC_ESCAPED_SIZE]);
+
 /* Control characters and broken UTF-8 become \xNN; everything else passes. For a terminal. */
 void bc_text_append_escaped(struct bc_text *text, const char *s);
 

@@ -40,7 +40,8 @@ static inline double bc_temp_c_from_k(double temp_k) { return temp_k - 273.15; }
 static inline double bc_temp_f_from_c(double temp_c) { return 1.8 * temp_c + 32.0; }
 static inline double bc_temp_c_from_f(double temp_f) { return (temp_f - 32.0) / 1.8; }
 
-/* Density of water at 60 degF, which carries specific gravity 60/60 to density [kg/m3]. */
-#define BC_WATER_DENSITY_60F_KGM3 999.016
+/* Density of water at 60 degF, which carries specific gravity 60/60 to density [kg/m3]: API MPMS
+ * chapter 11.1:1980, with which its printed API limits and densities agree (2004: 999.016). */
+#define BC_WATER_DENSITY_60F_KGM3 999.012
 
 #endif

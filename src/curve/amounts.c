@@ -6,14 +6,7 @@
 #include <math.h>
 
 #include "base/units.h"
-
-#define WATER_G_PER_ML                                                                             \
-	0.998 /* at 20 degC; Tanaka's formula, tabulated value seen in a public copy */
-
-/* Benzene, the oil component that boils with water at the lowest head worth a shelf, does so at
- * 69.1 degC: 31 below water alone. Computed from Antoine constants and IAPWS-IF97. */
-#define SHELF_BELOW_C 31.0
-#define SHELF_ABOVE_C 1.0 /* finest reading of a cheap thermometer; common practice */
+#include "curve/water.h"
 
 static int by_mass(const struct bc_sample *sample)
 {
@@ -29,13 +22,34 @@ static double density_g_per_ml(const struct bc_sample *sample)
 	return density / 1000.0;
 }
 
+/* The charge is known by its mass alone. */
+static int only_weighed(const struct bc_sample *sample)
+{
+	return !sample->charge_stated && isfinite(sample->charge_g);
+}
+
 double bc_charge_ml(const struct bc_sample *sample)
 {
-	int density_counts = isfinite(sample->density_kgm3) || by_mass(sample);
+	return only_weighed(sample) ? sample->charge_g / density_g_per_ml(sample)
+				    : sample->charge_ml;
+}
 
-	if (!sample->charge_stated && isfinite(sample->charge_g) && density_counts)
-		return sample->charge_g / density_g_per_ml(sample);
-	return sample->charge_ml;
+/* As stated in percent of the charge, or else in mL; 0 where neither is given. */
+static double part_ml(const struct bc_sample *sample, double ml, double pct)
+{
+	return isfinite(pct) ? pct / 100.0 * bc_charge_ml(sample) : ml;
+}
+
+double bc_water_ml(const struct bc_sample *sample)
+{
+	double water_ml = part_ml(sample, sample->water_ml, sample->water_pct);
+
+	return water_ml > 0.0 ? water_ml : 0.0;
+}
+
+double bc_part_pct(const struct bc_sample *sample, double ml, double pct)
+{
+	return 100.0 * part_ml(sample, ml, pct) / (bc_charge_ml(sample) - bc_water_ml(sample));
 }
 
 static double charge_g(const struct bc_sample *sample)
@@ -59,74 +73,39 @@ double bc_share_pct(const struct bc_sample *sample, double amount)
 	return NAN;
 }
 
+/* A volume is set against the charge. */
+static int charge_matters(const struct bc_sample *sample)
+{
+	return sample->amount_basis == BC_AMOUNT_VOLUME_ML || isfinite(sample->residue_ml) ||
+	       isfinite(sample->loss_ml) || isfinite(sample->water_ml);
+}
+
 void bc_amounts_say(const struct bc_sample *sample, struct bc_strings *assumed)
 {
-	enum bc_amount_basis basis = sample->amount_basis;
+	int dense = isfinite(sample->density_kgm3);
 
-	if (basis == BC_AMOUNT_VOLUME_ML && !sample->charge_stated)
-		bc_strings_add(assumed, "charge not given in mL: %.1f mL", bc_charge_ml(sample));
-	if (basis == BC_AMOUNT_MASS_G && !isfinite(sample->charge_g) &&
-		!isfinite(sample->density_kgm3))
+	if (sample->amount_basis == BC_AMOUNT_MASS_G && !isfinite(sample->charge_g))
 		bc_strings_add(assumed,
-			"mass of the charge not given: %.1f g, %.1f mL at 0.80 g/mL",
-			charge_g(sample), sample->charge_ml);
+			"mass of the charge not given: %.1f g, %.1f mL at %.2f g/mL",
+			charge_g(sample), sample->charge_ml, density_g_per_ml(sample));
+	else if (only_weighed(sample) && !dense)
+		bc_strings_add(assumed,
+			"density not given: 0.80 g/mL, which makes the charge %.1f mL",
+			bc_charge_ml(sample));
+	else if (!sample->charge_stated && charge_matters(sample))
+		bc_strings_add(assumed, "charge not given in mL: %.1f mL", bc_charge_ml(sample));
 	if (by_mass(sample))
 		bc_strings_add(
 			assumed, "mass turned into volume along the curve at constant Watson K");
 }
 
-static double water_pct(const struct bc_sample *sample)
+double bc_water_pct(const struct bc_sample *sample)
 {
-	if (!(sample->water_ml > 0.0))
-		return 0.0;
+	double water_ml = bc_water_ml(sample);
+
 	if (by_mass(sample))
-		return 100.0 * sample->water_ml * WATER_G_PER_ML / charge_g(sample);
-	return 100.0 * sample->water_ml / bc_charge_ml(sample);
-}
-
-/* Percents between which the water came over. */
-static void find_shelf(const struct bc_conditions *conditions, const struct bc_point *points,
-	size_t n, double *from_pct, double *to_pct)
-{
-	*from_pct = 0.0;
-	*to_pct = 0.0;
-	for (size_t i = 0; i < n; i++) {
-		if (points[i].kind != BC_READING_AMOUNT)
-			continue;
-		double below_c = conditions->steam_true_c -
-				 bc_site_from_reading(conditions, points[i].observed_c);
-		if (below_c < -SHELF_ABOVE_C)
-			return;
-		if (below_c > SHELF_BELOW_C)
-			*from_pct = points[i].recovered_pct;
-		*to_pct = points[i].recovered_pct;
-	}
-}
-
-void bc_water_taken_out(const struct bc_sample *sample, const struct bc_conditions *conditions,
-	struct bc_point *points, size_t n)
-{
-	double water = water_pct(sample);
-	double from_pct;
-	double to_pct;
-
-	if (!(water > 0.0 && water < 100.0))
-		return;
-	find_shelf(conditions, points, n, &from_pct, &to_pct);
-	/* no more water than distillate can have come over */
-	to_pct = fmax(to_pct, from_pct + water);
-	double before = 0.0;
-	for (size_t i = 0; i < n; i++) {
-		struct bc_point *point = &points[i];
-		if (point->kind != BC_READING_AMOUNT)
-			continue;
-		double share = (point->recovered_pct - from_pct) / (to_pct - from_pct);
-		double out = water * fmin(fmax(share, 0.0), 1.0);
-		double oil = (point->recovered_pct - out) * 100.0 / (100.0 - water);
-		point->used = point->used && oil > before + 1e-9;
-		point->recovered_pct = fmax(oil, before);
-		before = point->recovered_pct;
-	}
+		return 100.0 * water_ml * BC_WATER_G_PER_ML / charge_g(sample);
+	return 100.0 * water_ml / bc_charge_ml(sample);
 }
 
 /* Volume of one percent of mass, but for a factor. */

@@ -19,13 +19,14 @@ double bc_share_pct(const struct bc_sample *sample, double amount);
 /* Says once how percents came about: charge, density assumed, mass. */
 void bc_amounts_say(const struct bc_sample *sample, struct bc_strings *assumed);
 
-/*
- * Takes the water out of the percents (sorted, still on the sample's basis): it came over on the
- * shelf that ends where the head leaves water's boiling point at the site. Readings that were water
- * alone are no longer used.
- */
-void bc_water_taken_out(const struct bc_sample *sample, const struct bc_conditions *conditions,
-	struct bc_point *points, size_t n);
+/* Water in the receiver [mL], and as percent of the charge in the sample's own basis; 0 where none
+ * is stated. */
+double bc_water_ml(const struct bc_sample *sample);
+double bc_water_pct(const struct bc_sample *sample);
+
+/* Residue or loss in percent of the dry charge, from percent of the charge where it is finite, else
+ * from mL; NaN where neither is. */
+double bc_part_pct(const struct bc_sample *sample, double ml, double pct);
 
 /* Mass percent to volume percent along the curve: at constant Watson K a slice's density goes as
  * T^(1/3). loss_pct boils with the first reading, what is left with the last. */

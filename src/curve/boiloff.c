@@ -9,13 +9,16 @@
 #include "base/memory.h"
 #include "curve/amounts.h"
 #include "curve/correction.h"
+#include "curve/order.h"
+#include "curve/water.h"
 
 /* Percents nearer than this are the same reading written twice. */
 #define SAME_PCT 1e-9
 /* The finest a receiver is read [%]: FBP stands at least this far above the last reading. */
 #define FINEST_PCT 0.1
-/* A fall larger than this at the end is no reading error; common practice [degC]. */
-#define FALL_C 3.0
+/* Half of the finest mark of a receiver, on readings, residue and loss together; common practice.
+ */
+#define BALANCE_PCT 0.5
 
 static int kind_rank(enum bc_reading_kind kind)
 {
@@ -69,8 +72,16 @@ static void take_readings(const struct bc_sample *sample, const struct bc_condit
 	qsort(boiloff->points, boiloff->n, sizeof *boiloff->points, by_percent);
 }
 
-/* A row of several end points of one kind that must not be used: all but the first IBP and dry
- * point, all but the highest FBP. */
+/* Whether an end point takes the place of another of its kind: the lowest IBP, since the flash
+ * hangs on it, the highest FBP, the first dry point. */
+static bool is_better(const struct bc_point *point, const struct bc_point *than)
+{
+	if (point->kind == BC_READING_IBP)
+		return point->observed_c < than->observed_c;
+	return point->kind == BC_READING_FBP && point->observed_c > than->observed_c;
+}
+
+/* Of several end points of one kind only one is used. */
 static void single_end_points(struct bc_boiloff *boiloff)
 {
 	const struct bc_point *chosen[4] = {NULL};
@@ -78,8 +89,7 @@ static void single_end_points(struct bc_boiloff *boiloff)
 	for (size_t i = 0; i < boiloff->n; i++) {
 		const struct bc_point *point = &boiloff->points[i];
 		const struct bc_point **best = &chosen[kind_rank(point->kind)];
-		if (!*best ||
-			(point->kind == BC_READING_FBP && point->observed_c > (*best)->observed_c))
+		if (!*best || is_better(point, *best))
 			*best = point;
 	}
 	for (size_t i = 0; i < boiloff->n; i++) {
@@ -148,90 +158,38 @@ static bool in_use(const struct bc_point *point)
 	return point->used && point->kind == BC_READING_AMOUNT;
 }
 
-static struct bc_point *last_amount(struct bc_boiloff *boiloff)
+/* The loss on the balance, where the boil-off was weighed. */
+static void read_weighed_loss(
+	const struct bc_sample *sample, struct bc_boiloff *boiloff, struct bc_strings *assumed)
 {
-	for (size_t i = boiloff->n; i-- > 0;) {
-		if (in_use(&boiloff->points[i]))
-			return &boiloff->points[i];
-	}
-	return NULL;
-}
-
-/* The hottest of the readings in use, if it lies in the second half and is not the third yet. */
-static size_t peak_of_run(const struct bc_boiloff *boiloff, double last_pct)
-{
-	size_t peak = boiloff->n;
-	size_t peak_rank = 0;
-	size_t rank = 0;
-
-	for (size_t i = 0; i < boiloff->n; i++) {
-		if (!in_use(&boiloff->points[i]))
-			continue;
-		rank++;
-		if (peak == boiloff->n ||
-			boiloff->points[i].corrected_c > boiloff->points[peak].corrected_c) {
-			peak = i;
-			peak_rank = rank;
-		}
-	}
-	if (peak < boiloff->n &&
-		(peak_rank < 3 || boiloff->points[peak].recovered_pct < 0.5 * last_pct))
-		return boiloff->n;
-	return peak;
-}
-
-/* A temperature that falls at the end and stays down ends the curve: the oil was decomposing, or
- * no vapour reached the bulb any more. */
-static void end_at_fall(struct bc_boiloff *boiloff, struct bc_findings *findings)
-{
-	const struct bc_point *last = last_amount(boiloff);
-	size_t peak = last ? peak_of_run(boiloff, last->recovered_pct) : boiloff->n;
-
-	if (peak == boiloff->n || !(boiloff->points[peak].corrected_c - last->corrected_c > FALL_C))
+	boiloff->mass_loss_pct = 100.0 *
+				 (sample->charge_g - sample->distillate_g - sample->residue_g) /
+				 sample->charge_g;
+	if (boiloff->loss_known || !(boiloff->mass_loss_pct >= 0.0))
 		return;
-	bc_findings_say(findings, "temperature-falls", BC_FINDING_WARNING,
-		boiloff->points[peak].recovered_pct,
-		"Stop the boil-off there next time: the oil decomposes, or too little vapour "
-		"reaches the bulb. Report no end point.",
-		"the temperature falls from %.1f C at %.1f %% to %.1f C at %.1f %%; later readings "
-		"are not used",
-		boiloff->points[peak].observed_c, boiloff->points[peak].recovered_pct,
-		last->observed_c, last->recovered_pct);
-	for (size_t i = peak + 1; i < boiloff->n; i++)
-		boiloff->points[i].used = false;
-}
-
-/* An FBP below the last reading is no highest reading. */
-static void drop_low_fbp(struct bc_boiloff *boiloff, struct bc_findings *findings)
-{
-	const struct bc_point *last = last_amount(boiloff);
-
-	for (size_t i = 0; last && i < boiloff->n; i++) {
-		struct bc_point *point = &boiloff->points[i];
-		if (point->kind != BC_READING_FBP || !point->used ||
-			!(last->corrected_c - point->corrected_c > FALL_C))
-			continue;
-		point->used = false;
-		bc_findings_say(findings, "temperature-falls", BC_FINDING_WARNING,
-			last->recovered_pct,
-			"FBP is the highest reading of the whole boil-off: write that one down.",
-			"FBP %.1f C lies below the reading at %.1f %%, %.1f C: not used",
-			point->observed_c, last->recovered_pct, last->observed_c);
-	}
+	boiloff->loss_known = true;
+	boiloff->loss_pct = boiloff->mass_loss_pct;
+	bc_strings_add(assumed,
+		"loss not given: the weighed loss of %.1f %% by mass taken as percent by volume",
+		boiloff->mass_loss_pct);
 }
 
 static void read_residue_and_loss(
 	const struct bc_sample *sample, struct bc_boiloff *boiloff, struct bc_strings *assumed)
 {
-	boiloff->loss_known = isfinite(sample->loss_ml);
-	boiloff->residue_known = isfinite(sample->residue_ml);
-	if (boiloff->loss_known)
-		boiloff->loss_pct = 100.0 * sample->loss_ml / boiloff->charge_ml;
-	else
+	boiloff->loss_pct = bc_part_pct(sample, sample->loss_ml, sample->loss_pct);
+	boiloff->loss_known = isfinite(boiloff->loss_pct);
+	read_weighed_loss(sample, boiloff, assumed);
+	if (!boiloff->loss_known) {
+		boiloff->loss_pct = 0.0;
 		bc_strings_add(assumed, "loss not given: 0 %%");
-	if (boiloff->residue_known) {
-		boiloff->residue_pct = 100.0 * sample->residue_ml / boiloff->charge_ml;
-	} else if (isfinite(sample->residue_g) && isfinite(sample->charge_g)) {
+	}
+	boiloff->residue_pct = bc_part_pct(sample, sample->residue_ml, sample->residue_pct);
+	boiloff->residue_known = isfinite(boiloff->residue_pct);
+	if (boiloff->residue_known)
+		return;
+	boiloff->residue_pct = 0.0;
+	if (isfinite(sample->residue_g) && isfinite(sample->charge_g)) {
 		boiloff->residue_known = true;
 		boiloff->residue_pct = 100.0 * sample->residue_g / sample->charge_g;
 		bc_strings_add(
@@ -242,9 +200,26 @@ static void read_residue_and_loss(
 	}
 }
 
+/* More out than in: the loss, which is the difference of the others, is not believed. */
+static void balance(struct bc_boiloff *boiloff, double highest_pct, struct bc_findings *findings)
+{
+	double left_pct = 100.0 - boiloff->residue_pct - highest_pct;
+
+	if (highest_pct + boiloff->residue_pct + boiloff->loss_pct >
+		100.0 + BALANCE_PCT + SAME_PCT) {
+		bc_findings_say(findings, "balance-impossible", BC_FINDING_WARNING, highest_pct,
+			"Check charge, residue, loss and the receiver's scale, and boil off again.",
+			"%.1f %% recovered, %.1f %% residue and %.1f %% loss are more than the "
+			"charge",
+			highest_pct, boiloff->residue_pct, boiloff->loss_pct);
+		bc_findings_forbid(findings, true, false);
+		boiloff->loss_known = false;
+	}
+	boiloff->loss_pct = fmax(fmin(boiloff->loss_pct, left_pct), 0.0);
+}
+
 static void place_end(struct bc_boiloff *boiloff, struct bc_findings *findings)
 {
-	double end_pct = fmax(100.0 - boiloff->residue_pct - boiloff->loss_pct, 0.0);
 	double highest_pct = boiloff->last_pct;
 	bool fbp = false;
 
@@ -254,12 +229,8 @@ static void place_end(struct bc_boiloff *boiloff, struct bc_findings *findings)
 		if (point->kind == BC_READING_AMOUNT)
 			highest_pct = fmax(highest_pct, point->recovered_pct);
 	}
-	if (highest_pct > end_pct + 0.05) /* half of the finest reading */
-		bc_findings_say(findings, "percent-beyond-residue", BC_FINDING_WARNING, highest_pct,
-			"Check charge, residue, loss and the receiver's scale.",
-			"a reading at %.1f %%, where residue %.1f %% and loss %.1f %% leave only "
-			"%.1f %%",
-			highest_pct, boiloff->residue_pct, boiloff->loss_pct, end_pct);
+	balance(boiloff, highest_pct, findings);
+	double end_pct = fmax(100.0 - boiloff->residue_pct - boiloff->loss_pct, 0.0);
 	double least = boiloff->last_pct + (fbp ? FINEST_PCT : 0.0);
 	boiloff->end_pct = fmin(fmax(end_pct, least), 100.0);
 }
@@ -303,41 +274,75 @@ static void finish_points(struct bc_boiloff *boiloff)
 		case BC_READING_AMOUNT:
 			break;
 		}
-		point->evaporated_pct = point->recovered_pct + boiloff->loss_pct;
+		point->evaporated_pct = fmin(point->recovered_pct + boiloff->loss_pct, 100.0);
 	}
 }
 
-/* Mass lost, and the densities of distillate and residue, where the boil-off was weighed. */
+/* The densities of charge, distillate and residue, where the boil-off was weighed. */
 static void weigh(const struct bc_sample *sample, struct bc_boiloff *boiloff)
 {
-	double water_g = sample->water_ml > 0.0 ? 0.998 * sample->water_ml : 0.0; /* at 20 degC */
-	double oil_g = sample->distillate_g - water_g;
+	double water_ml = boiloff->water_ml;
 	double recovered_pct = boiloff->loss_known && boiloff->residue_known ? boiloff->end_pct
 									     : boiloff->last_pct;
 	double oil_ml = recovered_pct / 100.0 * boiloff->charge_ml;
+	double residue_ml = boiloff->residue_pct / 100.0 * boiloff->charge_ml;
+	bool residue_measured = isfinite(sample->residue_ml) || isfinite(sample->residue_pct);
 
-	boiloff->mass_loss_pct = 100.0 *
-				 (sample->charge_g - sample->distillate_g - sample->residue_g) /
-				 sample->charge_g;
+	if (sample->charge_stated && !sample->charge_ml_computed && !sample->charge_g_computed)
+		boiloff->charge_kgm3 = 1000.0 * (sample->charge_g - BC_WATER_G_PER_ML * water_ml) /
+				       boiloff->charge_ml;
 	if (oil_ml > 0.0)
-		boiloff->distillate_kgm3 = 1000.0 * oil_g / oil_ml;
-	if (sample->residue_ml > 0.0)
-		boiloff->residue_kgm3 = 1000.0 * sample->residue_g / sample->residue_ml;
+		boiloff->distillate_kgm3 =
+			1000.0 * (sample->distillate_g - BC_WATER_G_PER_ML * water_ml) / oil_ml;
+	if (residue_measured && residue_ml > 0.0)
+		boiloff->residue_kgm3 = 1000.0 * sample->residue_g / residue_ml;
+}
+
+static void say_shelf(const struct bc_boiloff *boiloff, const struct bc_conditions *conditions,
+	const struct bc_shelf *shelf, struct bc_findings *findings)
+{
+	static const char advice[] =
+		"Dry the oil (let it settle, draw off the water, then a drying "
+		"salt) and boil off again: water bumps, and hides the light end.";
+
+	if (boiloff->water_ml > 0.0) {
+		bc_findings_say(findings, "water-shelf", BC_FINDING_WARNING, NAN, advice,
+			"%.1f mL of water came over and is taken out of the percents; readings "
+			"where oil and water boil together are not used",
+			boiloff->water_ml);
+		return;
+	}
+	const struct bc_point *start = &boiloff->points[shelf->first];
+	const struct bc_point *end = &boiloff->points[shelf->last];
+	bc_findings_say(findings, "water-shelf", BC_FINDING_WARNING, end->recovered_pct, advice,
+		"the head stands at %.1f to %.1f C until %.1f %%, then jumps: water boils here at "
+		"%.1f C, and readings on that shelf are not used",
+		start->observed_c, end->observed_c, end->recovered_pct, conditions->steam_true_c);
 }
 
 /* Percents of the dry charge by volume, sorted, one reading each. */
 static void settle_percents(const struct bc_sample *sample, const struct bc_conditions *conditions,
 	struct bc_boiloff *boiloff, struct bc_findings *findings)
 {
+	struct bc_point *points = boiloff->points;
+	struct bc_shelf shelf;
+
 	single_end_points(boiloff);
 	average_repeated(boiloff, findings);
 	settle_edges(boiloff);
-	if (sample->water_ml > 0.0) {
-		boiloff->wet = true;
-		bc_water_taken_out(sample, conditions, boiloff->points, boiloff->n);
+	if (boiloff->water_ml > 0.0) {
+		shelf = bc_shelf_of_stated_water(conditions, points, boiloff->n);
+		bc_water_taken_out(bc_water_pct(sample), &shelf, points, boiloff->n);
+	} else {
+		shelf = bc_shelf_seen(conditions, points, boiloff->n);
 	}
 	if (sample->amount_basis == BC_AMOUNT_MASS_PCT || sample->amount_basis == BC_AMOUNT_MASS_G)
-		bc_volume_from_mass(boiloff->points, boiloff->n, boiloff->loss_pct);
+		bc_volume_from_mass(points, boiloff->n, boiloff->loss_pct);
+	boiloff->wet = shelf.found || boiloff->water_ml > 0.0;
+	if (!boiloff->wet)
+		return;
+	bc_shelf_not_used(conditions, &shelf, points, boiloff->n);
+	say_shelf(boiloff, conditions, &shelf, findings);
 }
 
 enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
@@ -352,21 +357,22 @@ enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
 		.last_pct = NAN,
 		.end_pct = NAN,
 		.mass_loss_pct = NAN,
+		.charge_kgm3 = NAN,
 		.distillate_kgm3 = NAN,
 		.residue_kgm3 = NAN,
 	};
 	boiloff->points = bc_alloc_array(sample->n_readings, sizeof *boiloff->points);
 	if (!boiloff->points)
 		return BC_NO_MEMORY;
-	boiloff->charge_ml =
-		bc_charge_ml(sample) - (sample->water_ml > 0.0 ? sample->water_ml : 0.0);
+	boiloff->water_ml = bc_water_ml(sample);
+	boiloff->charge_ml = bc_charge_ml(sample) - boiloff->water_ml;
 	bc_amounts_say(sample, assumed);
 	read_residue_and_loss(sample, boiloff, assumed);
 	take_readings(sample, conditions, boiloff);
 	settle_percents(sample, conditions, boiloff, findings);
-	end_at_fall(boiloff, findings);
-	drop_low_fbp(boiloff, findings);
-	enum bc_status status = boiloff->charge_ml > 0.0 ? count_readings(boiloff) : BC_TOO_FEW;
+	enum bc_status status = bc_order_settle(boiloff, findings);
+	if (!bc_failed(status))
+		status = boiloff->charge_ml > 0.0 ? count_readings(boiloff) : BC_TOO_FEW;
 	if (!bc_failed(status)) {
 		place_end(boiloff, findings);
 		finish_points(boiloff);

@@ -17,7 +17,7 @@
 struct bc_point {
 	enum bc_reading_kind kind;
 	double recovered_pct;  /* volume; 0 at IBP, end_pct at FBP and dry point */
-	double evaporated_pct; /* recovered + observed loss */
+	double evaporated_pct; /* recovered + observed loss, at most 100 */
 	double observed_c;
 	double corrected_c;
 	double pot_c;
@@ -40,16 +40,18 @@ struct bc_boiloff {
 	double first_pct; /* of the percent readings in use */
 	double last_pct;
 	double end_pct;  /* 100 - residue - loss, where FBP stands */
-	double loss_pct; /* observed; 0 where not known, then loss_known is false */
+	double loss_pct; /* observed, or weighed; 0 or what is left where loss_known is false */
 	double corrected_loss_pct;
 	double residue_pct;
 	bool loss_known;
 	bool residue_known;
-	bool wet; /* water came over: a measured flash of this sample is void */
+	bool wet; /* water came over, stated or seen: a measured flash of this sample is void */
 
 	double charge_ml; /* dry */
+	double water_ml;  /* stated; 0 otherwise */
 
 	double mass_loss_pct; /* a weighed boil-off; NaN otherwise */
+	double charge_kgm3;   /* dry; NaN unless volume and mass of the charge are both stated */
 	double distillate_kgm3;
 	double residue_kgm3;
 };
@@ -59,8 +61,10 @@ struct bc_boiloff {
  *
  * mL and g are turned into percent by the charge; mass into volume with the density along the
  * curve (constant Watson K: volume goes as mass / T^(1/3)), and said in assumed. Repeated percents
- * are averaged, rows are sorted, a temperature that falls at the end ends the curve: each is a
- * finding. Status BC_OK, BC_TOO_FEW (fewer than 3 usable percent readings), BC_NO_MEMORY.
+ * are averaged, rows are sorted, a temperature that falls at the end ends the curve, readings that
+ * are out of line or on a shelf of water are no longer used, loss is not believed where more came
+ * out than went in: each is a finding. Status BC_OK, BC_TOO_FEW (fewer than 3 usable percent
+ * readings), BC_NO_MEMORY.
  */
 enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
 	const struct bc_conditions *conditions, struct bc_boiloff *boiloff,
@@ -72,8 +76,8 @@ enum bc_status bc_boiloff_curve(const struct bc_boiloff *boiloff, struct bc_curv
 /* All families fitted to the percent readings in use; statuses of bc_fit_all. */
 enum bc_status bc_boiloff_fits(const struct bc_boiloff *boiloff, struct bc_fits *fits);
 
-/* Findings about the readings alone: water shelf, steps that do not belong, fast or slow rate,
- * cracking, percent beyond what residue leaves, too few readings, missing IBP, ... */
+/* Findings about the readings alone: steps that do not belong, fast or slow rate, cracking, gaps,
+ * too few readings, missing IBP, loss, condenser, thermometer and pressure that cannot be, ... */
 enum bc_status bc_boiloff_findings(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
 	const struct bc_conditions *conditions, struct bc_findings *findings);
 

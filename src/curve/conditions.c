@@ -19,7 +19,9 @@
 #define BAROMETER_KPA 0.3
 #define WEATHER_KPA 1.5
 #define WATER_KPA_PER_C 3.6
-#define UNKNOWN_SITE_KPA 3.0
+/* A site that nobody named: weather upwards, downwards about 1000 m of altitude. */
+#define UNKNOWN_SITE_UP_KPA 2.0
+#define UNKNOWN_SITE_DOWN_KPA 12.0
 
 #define STEM_C 40.0 /* common practice for the thread beside a heated flask */
 
@@ -46,28 +48,6 @@ double bc_true_from_corrected(double corrected_c)
 	return DELTA_ZERO_C + 2.0 * rise / (1.0 + root);
 }
 
-static double calibrated_from_reading(const struct bc_conditions *conditions, double reading_c)
-{
-	double true_c;
-
-	if (isfinite(conditions->steam_c)) {
-		double ice_c = isfinite(conditions->ice_c) ? conditions->ice_c : 0.0;
-		bc_two_point_c(
-			reading_c, ice_c, conditions->steam_c, conditions->steam_true_c, &true_c);
-		return true_c;
-	}
-	return isfinite(conditions->ice_c) ? reading_c - conditions->ice_c : reading_c;
-}
-
-static double reading_from_calibrated(const struct bc_conditions *conditions, double true_c)
-{
-	double ice_c = isfinite(conditions->ice_c) ? conditions->ice_c : 0.0;
-
-	if (isfinite(conditions->steam_c))
-		return ice_c + true_c * (conditions->steam_c - ice_c) / conditions->steam_true_c;
-	return true_c + ice_c;
-}
-
 static double with_stem(const struct bc_conditions *conditions, double reading_c)
 {
 	double correction_c;
@@ -89,6 +69,35 @@ static double without_stem(const struct bc_conditions *conditions, double true_c
 	double b = 1.0 - BC_STEM_PER_C * (immersion_c + stem_c);
 	double c = BC_STEM_PER_C * immersion_c * stem_c - true_c;
 	return -2.0 * c / (b + sqrt(b * b - 4.0 * BC_STEM_PER_C * c));
+}
+
+/* What the steam point calibrates to: the stem stood out of the steam as well, and is added again
+ * to every reading. */
+static double steam_point_c(const struct bc_conditions *conditions)
+{
+	return without_stem(conditions, conditions->steam_true_c);
+}
+
+static double calibrated_from_reading(const struct bc_conditions *conditions, double reading_c)
+{
+	double true_c;
+
+	if (isfinite(conditions->steam_c)) {
+		double ice_c = isfinite(conditions->ice_c) ? conditions->ice_c : 0.0;
+		bc_two_point_c(
+			reading_c, ice_c, conditions->steam_c, steam_point_c(conditions), &true_c);
+		return true_c;
+	}
+	return isfinite(conditions->ice_c) ? reading_c - conditions->ice_c : reading_c;
+}
+
+static double reading_from_calibrated(const struct bc_conditions *conditions, double true_c)
+{
+	double ice_c = isfinite(conditions->ice_c) ? conditions->ice_c : 0.0;
+
+	if (isfinite(conditions->steam_c))
+		return ice_c + true_c * (conditions->steam_c - ice_c) / steam_point_c(conditions);
+	return true_c + ice_c;
 }
 
 /* Normal minus site temperature in the table, straight between its rows, flat beyond them. */
@@ -162,14 +171,30 @@ double bc_reading_from_corrected(const struct bc_conditions *conditions, double 
 	return reading_from_calibrated(conditions, without_stem(conditions, site_c));
 }
 
-double bc_corrected_half_width_c(const struct bc_conditions *conditions, double corrected_c)
+double bc_pressure_effect_c(double corrected_c, double change_kpa)
+{
+	return BC_YOUNG_PER_KPA * (273.0 + corrected_c) * change_kpa;
+}
+
+static double half_width_c(
+	const struct bc_conditions *conditions, double corrected_c, double pressure_kpa)
 {
 	double reading = conditions->reading_half_width_c;
 	double calibration = conditions->calibration_half_width_c * fmax(1.0, corrected_c / 100.0);
-	double pressure =
-		BC_YOUNG_PER_KPA * (273.0 + corrected_c) * conditions->pressure_half_width_kpa;
+	double pressure = bc_pressure_effect_c(corrected_c, pressure_kpa);
 
 	return sqrt(reading * reading + calibration * calibration + pressure * pressure);
+}
+
+double bc_corrected_half_width_c(const struct bc_conditions *conditions, double corrected_c)
+{
+	return half_width_c(conditions, corrected_c, conditions->pressure_half_width_kpa);
+}
+
+double bc_corrected_high_extra_c(const struct bc_conditions *conditions, double corrected_c)
+{
+	return half_width_c(conditions, corrected_c, conditions->pressure_down_kpa) -
+	       bc_corrected_half_width_c(conditions, corrected_c);
 }
 
 double bc_corrected_low_extra_c(const struct bc_conditions *conditions, double corrected_c)
@@ -234,6 +259,7 @@ static void set_pressure(struct bc_conditions *conditions, double pressure_kpa,
 {
 	conditions->pressure_kpa = pressure_kpa;
 	conditions->pressure_half_width_kpa = half_width_kpa;
+	conditions->pressure_down_kpa = half_width_kpa;
 	conditions->pressure_source = source;
 }
 
@@ -259,26 +285,71 @@ static bool pressure_from_water(const struct bc_sample *sample, struct bc_condit
 	return true;
 }
 
+static void assume_pressure(struct bc_conditions *conditions, struct bc_strings *assumed)
+{
+	set_pressure(
+		conditions, BC_STANDARD_PRESSURE_KPA, UNKNOWN_SITE_UP_KPA, BC_PRESSURE_ASSUMED);
+	conditions->pressure_down_kpa = UNKNOWN_SITE_DOWN_KPA;
+	bc_strings_add(assumed, "pressure not given: 101.3 kPa, the sea's; every 100 m of "
+				"altitude lowers the readings by about 0.5 C");
+}
+
+/* A barometer rules; an altitude beside it that tells another pressure widens the spread. */
+static void read_barometer(const struct bc_sample *sample, struct bc_conditions *conditions,
+	struct bc_strings *assumed)
+{
+	double apart_kpa = fabs(sample->barometer_kpa - conditions->altitude_kpa);
+
+	set_pressure(conditions, sample->barometer_kpa,
+		apart_kpa > BC_BAROMETER_ALTITUDE_KPA ? apart_kpa : BAROMETER_KPA,
+		BC_PRESSURE_BAROMETER);
+	if (isfinite(conditions->altitude_kpa))
+		bc_strings_add(assumed,
+			"altitude %.0f m not used for the pressure: the barometer is",
+			sample->altitude_m);
+}
+
 static void read_pressure(const struct bc_sample *sample, struct bc_conditions *conditions,
 	struct bc_strings *assumed)
 {
-	double pressure_kpa;
-
+	if (isfinite(sample->altitude_m) && bc_failed(bc_pressure_from_altitude_kpa(
+						    sample->altitude_m, &conditions->altitude_kpa)))
+		conditions->altitude_kpa = NAN;
 	if (isfinite(sample->barometer_kpa)) {
+		read_barometer(sample, conditions, assumed);
+	} else if (isfinite(conditions->altitude_kpa)) {
 		set_pressure(
-			conditions, sample->barometer_kpa, BAROMETER_KPA, BC_PRESSURE_BAROMETER);
-	} else if (isfinite(sample->altitude_m) &&
-		   !bc_failed(bc_pressure_from_altitude_kpa(sample->altitude_m, &pressure_kpa))) {
-		set_pressure(conditions, pressure_kpa, WEATHER_KPA, BC_PRESSURE_ALTITUDE);
-		bc_strings_add(assumed, "pressure %.1f kPa, the mean at %.0f m", pressure_kpa,
-			sample->altitude_m);
+			conditions, conditions->altitude_kpa, WEATHER_KPA, BC_PRESSURE_ALTITUDE);
+		bc_strings_add(assumed, "pressure %.1f kPa, the mean at %.0f m",
+			conditions->altitude_kpa, sample->altitude_m);
 	} else if (!isfinite(sample->water_boils_c) ||
 		   !pressure_from_water(sample, conditions, assumed)) {
-		set_pressure(conditions, BC_STANDARD_PRESSURE_KPA, UNKNOWN_SITE_KPA,
-			BC_PRESSURE_ASSUMED);
-		bc_strings_add(assumed, "pressure not given: 101.3 kPa, the sea's; every 100 m of "
-					"altitude lowers the readings by about 0.5 C");
+		assume_pressure(conditions, assumed);
 	}
+}
+
+/* 'water boils' with a known pressure: a steam point, unless there is one or it cannot be. */
+static double steam_from_water(const struct bc_sample *sample, struct bc_conditions *conditions,
+	struct bc_strings *assumed)
+{
+	double offset_c = isfinite(conditions->ice_c) ? conditions->ice_c : 0.0;
+	double apart_c = sample->water_boils_c - offset_c - conditions->steam_true_c;
+
+	if (!(fabs(apart_c) <= BC_WATER_UNLIKE_C)) {
+		conditions->water_unlike_known = true;
+		bc_strings_add(assumed, "water boils %.1f C does not go with %.1f kPa: not used",
+			sample->water_boils_c, conditions->pressure_kpa);
+		return NAN;
+	}
+	if (isfinite(sample->steam_c)) {
+		bc_strings_add(assumed,
+			"water boils %.1f C not used: pressure and steam point are "
+			"known",
+			sample->water_boils_c);
+		return NAN;
+	}
+	bc_strings_add(assumed, "pressure is known: 'water boils' taken as the steam point");
+	return sample->water_boils_c;
 }
 
 /* The steam point, which needs the pressure; with a known pressure 'water boils' is one too. */
@@ -287,13 +358,11 @@ static void read_steam(const struct bc_sample *sample, struct bc_conditions *con
 {
 	double steam_c = sample->steam_c;
 	bool from_water = conditions->pressure_source == BC_PRESSURE_WATER_BOILS;
+	bool known = !from_water && conditions->pressure_source != BC_PRESSURE_ASSUMED;
 
-	if (!isfinite(steam_c) && !from_water &&
-		conditions->pressure_source != BC_PRESSURE_ASSUMED &&
-		isfinite(sample->water_boils_c)) {
-		steam_c = sample->water_boils_c;
-		bc_strings_add(
-			assumed, "pressure is known: 'water boils' taken as the steam point");
+	if (known && isfinite(sample->water_boils_c)) {
+		double other_c = steam_from_water(sample, conditions, assumed);
+		steam_c = isfinite(steam_c) ? steam_c : other_c;
 	}
 	if (!isfinite(steam_c))
 		return;
@@ -336,6 +405,7 @@ enum bc_status bc_conditions_from_sample(const struct bc_sample *sample,
 		.ice_c = NAN,
 		.steam_c = NAN,
 		.immersion_c = NAN,
+		.altitude_kpa = NAN,
 	};
 	read_thermometer(sample, conditions, assumed);
 	read_ice(sample, conditions, assumed);

@@ -30,8 +30,11 @@ struct bc_pressure_shift {
 /* Site, instrument and apparatus: all that carries a reading to the D86 basis and back. */
 struct bc_conditions {
 	double pressure_kpa;
-	double pressure_half_width_kpa; /* 95 % */
+	double pressure_half_width_kpa; /* 95 %, upwards, and downwards too unless assumed */
+	double pressure_down_kpa;       /* 95 %, downwards */
 	enum bc_pressure_source pressure_source;
+	double altitude_kpa;     /* the mean at the stated altitude; NaN: none stated */
+	bool water_unlike_known; /* 'water boils' contradicts a known pressure: not used */
 	struct bc_pressure_shift shift;
 
 	enum bc_thermometer thermometer;
@@ -39,7 +42,8 @@ struct bc_conditions {
 	bool tbp;               /* apparatus,tbp */
 	double ice_c;           /* NaN: no such check point */
 	double steam_c;
-	double steam_true_c;             /* where water boils at pressure_kpa */
+	double steam_true_c;             /* where water boils at pressure_kpa; the steam point holds
+					    the emergent stem already */
 	double immersion_c;              /* NaN: no stem correction */
 	double stem_c;                   /* mean temperature of the emergent thread, assumed */
 	double reading_half_width_c;     /* 95 %, of one reading */
@@ -50,8 +54,10 @@ struct bc_conditions {
 /*
  * bc_conditions_from_sample - what the sample says of site and instrument
  *
- * Every default that had to be assumed is added to assumed in words. Boiling water gives pressure
- * or calibration, never both (design section 4). Status BC_OK, BC_BAD_DOMAIN, BC_NO_MEMORY.
+ * Every default that had to be assumed, and every source of pressure that is not used, is added to
+ * assumed in words. A pressure that nobody gave is in truth that of the sea or lower. Boiling water
+ * gives pressure or calibration, never both (design section 4). Status BC_OK, BC_BAD_DOMAIN,
+ * BC_NO_MEMORY.
  */
 enum bc_status bc_conditions_from_sample(const struct bc_sample *sample,
 	struct bc_conditions *conditions, struct bc_strings *assumed);
@@ -78,5 +84,16 @@ double bc_corrected_half_width_c(const struct bc_conditions *conditions, double 
 /* What the low side has beyond that: delta where the thermometer is not stated, since it may have
  * read true vapour; else 0. */
 double bc_corrected_low_extra_c(const struct bc_conditions *conditions, double corrected_c);
+/* What the high side has beyond that: a pressure that nobody gave may be much lower; else 0. */
+double bc_corrected_high_extra_c(const struct bc_conditions *conditions, double corrected_c);
+
+/* By how much a change of pressure moves a corrected temperature [degC]. */
+double bc_pressure_effect_c(double corrected_c, double change_kpa);
+
+/* A barometer and an altitude that differ by more mean a pressure reduced to sea level, or a slip;
+ * weather alone seldom moves the pressure so far; common practice [kPa]. */
+#define BC_BAROMETER_ALTITUDE_KPA 3.0
+/* ... and boiling water further from a known pressure is no calibration; common practice [degC]. */
+#define BC_WATER_UNLIKE_C 3.0
 
 #endif

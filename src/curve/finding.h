@@ -11,9 +11,9 @@ enum bc_weight { BC_FINDING_NOTE, BC_FINDING_WARNING, BC_FINDING_DANGER };
 struct bc_finding {
 	const char *code; /* short and stable: "water-shelf" */
 	enum bc_weight weight;
-	double at_pct; /* NaN where it has no place on the curve */
-	char *message; /* what was seen */
-	char *advice;  /* what to do; JSON key "do" */
+	double at_pct;       /* NaN where it has no place on the curve */
+	char *message;       /* what was seen */
+	char *advice;        /* what to do; JSON key "do" */
 	bool forbids_usable; /* no verdict may be "usable" while it stands; every danger does */
 	bool forbids_rerun;  /* nor may the oil be distilled again */
 };

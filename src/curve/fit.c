@@ -128,6 +128,21 @@ static double corrected_akaike(double sum, double n, double k)
 	return n * log(sum / n) + 2.0 * k + 2.0 * k * (k + 1.0) / (n - k - 1.0);
 }
 
+/* Squares in which a reading counts by its Cauchy weight, so that one that does not belong cannot
+ * choose the family; families are compared at one scale. Below 0.1 degC, how finely a thermometer
+ * is read, one fit is as good as another. */
+static double criterion(const struct fit_points *points, const struct bc_fit *fit, double scale_c)
+{
+	double n = (double)points->n;
+	double sum = 0.0;
+
+	for (size_t i = 0; i < points->n; i++) {
+		double r = fit->model->temp_k(fit->parameters, points->frac[i]) - points->temp_k[i];
+		sum += r * r / (1.0 + r * r / (scale_c * scale_c));
+	}
+	return corrected_akaike(fmax(sum, n * 0.01), n, (double)fit->model->n_parameters + 1.0);
+}
+
 static enum bc_status fit_points(struct fit_points *points, struct bc_fit *fit)
 {
 	double inner[BC_MODEL_PARAMETERS_MAX] = {0};
@@ -147,15 +162,16 @@ static enum bc_status fit_points(struct fit_points *points, struct bc_fit *fit)
 	double n = (double)points->n;
 	from_inner(points->model, inner, fit->parameters);
 	fit->rms_c = sqrt(sum / n);
-	/* below 0.1 degC, how finely a thermometer is read, one fit is as good as another */
-	fit->aicc = corrected_akaike(fmax(sum, n * 0.01), n, (double)problem.p + 1.0);
+	fit->scale_c = residual_scale(points, inner);
+	fit->aicc = criterion(points, fit, fit->scale_c);
 	return isfinite(fit->rms_c) ? BC_OK : BC_NO_CONVERGENCE;
 }
 
 enum bc_status bc_fit_model(const struct bc_model *model, const double *pct, const double *temp_c,
 	size_t n, struct bc_fit *fit)
 {
-	*fit = (struct bc_fit){.model = model, .rms_c = NAN, .aicc = NAN, .points = n};
+	*fit = (struct bc_fit){
+		.model = model, .rms_c = NAN, .scale_c = NAN, .aicc = NAN, .points = n};
 	for (size_t i = 0; i < BC_MODEL_PARAMETERS_MAX; i++)
 		fit->parameters[i] = NAN;
 	fit->status = BC_TOO_FEW;
@@ -169,6 +185,7 @@ enum bc_status bc_fit_model(const struct bc_model *model, const double *pct, con
 		return fit->status = BC_NO_MEMORY;
 	points->model = model;
 	fit->status = take_points(points, pct, temp_c, n) ? fit_points(points, fit) : BC_BAD_DOMAIN;
+	fit->points = points->n;
 	bc_free(points);
 	return fit->status;
 }
@@ -180,14 +197,45 @@ static bool comes_before(const struct bc_fit *a, const struct bc_fit *b)
 	return a->aicc < b->aicc;
 }
 
+/* The criterion of all families anew, at the largest of their scales: only what none of them
+ * expects counts less. */
+static enum bc_status compare_at_one_scale(
+	const double *pct, const double *temp_c, size_t n, struct bc_fits *fits)
+{
+	double scale_c = 0.0;
+
+	for (size_t m = 0; m < fits->n; m++) {
+		if (!bc_failed(fits->items[m].status))
+			scale_c = fmax(scale_c, fits->items[m].scale_c);
+	}
+	struct fit_points *points = bc_alloc(sizeof *points);
+	if (!points)
+		return BC_NO_MEMORY;
+	while (n > 0 && pct[n - 1] >= 100.0)
+		n--;
+	if (scale_c > 0.0 && take_points(points, pct, temp_c, n)) {
+		for (size_t m = 0; m < fits->n; m++) {
+			if (!bc_failed(fits->items[m].status))
+				fits->items[m].aicc = criterion(points, &fits->items[m], scale_c);
+		}
+	}
+	bc_free(points);
+	return BC_OK;
+}
+
 enum bc_status bc_fit_all(const double *pct, const double *temp_c, size_t n, struct bc_fits *fits)
 {
 	fits->n = 0;
 	for (size_t m = 0; m < BC_FITS_MAX && bc_models[m]; m++) {
-		struct bc_fit fit;
-		if (bc_fit_model(bc_models[m], pct, temp_c, n, &fit) == BC_NO_MEMORY)
+		struct bc_fit *fit = &fits->items[fits->n++];
+		if (bc_fit_model(bc_models[m], pct, temp_c, n, fit) == BC_NO_MEMORY)
 			return BC_NO_MEMORY;
-		size_t place = fits->n++;
+	}
+	if (compare_at_one_scale(pct, temp_c, n, fits) == BC_NO_MEMORY)
+		return BC_NO_MEMORY;
+	for (size_t m = 1; m < fits->n; m++) {
+		struct bc_fit fit = fits->items[m];
+		size_t place = m;
 		for (; place > 0 && comes_before(&fit, &fits->items[place - 1]); place--)
 			fits->items[place] = fits->items[place - 1];
 		fits->items[place] = fit;

@@ -27,9 +27,10 @@ extern const struct bc_model *const bc_models[];
 struct bc_fit {
 	const struct bc_model *model; /* NULL: none */
 	double parameters[BC_MODEL_PARAMETERS_MAX];
-	double rms_c; /* plain root mean square of the residuals */
-	double aicc;
-	size_t points;
+	double rms_c;   /* plain root mean square of the residuals */
+	double scale_c; /* of the robust loss [degC] */
+	double aicc;    /* on squares weighted by the robust loss */
+	size_t points;  /* that were fitted */
 	enum bc_status status;
 };
 

@@ -59,6 +59,7 @@ static struct bc_estimate with_bounds(
 	struct bc_estimate estimate = bc_estimate_new(temp_c, half_width_c, how);
 
 	estimate.low -= bc_corrected_low_extra_c(reader->conditions, temp_c);
+	estimate.high += bc_corrected_high_extra_c(reader->conditions, temp_c);
 	return estimate;
 }
 
@@ -209,7 +210,8 @@ static void bound_pct(const struct bc_reader *reader, double temp_c, struct bc_e
 	double at = clamp(estimate->value, first, last);
 	double half_c =
 		test_half_width_c(reader, clamp(at, 5.0, 95.0), slope_around(curve, at), temp_c);
-	double low = any_pct(reader, temp_c - half_c);
+	double low = any_pct(
+		reader, temp_c - half_c - bc_corrected_high_extra_c(reader->conditions, temp_c));
 	double high = any_pct(
 		reader, temp_c + half_c + bc_corrected_low_extra_c(reader->conditions, temp_c));
 	bool below = temp_c < bc_curve_temp_c(curve, first) && first > 0.0;

@@ -1,18 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What can be seen in the readings alone: water, slips, cracking, rate of boiling, gaps. */
 #include <math.h>
+#include <stdio.h>
 
+#include "base/memory.h"
 #include "base/stats.h"
 #include "curve/boiloff.h"
-
-/* A water shelf lies between the lowest boiling point of water with an oil component (benzene, 31
- * below water alone) and water's own; computed from Antoine constants and IAPWS-IF97. */
-#define SHELF_BELOW_C 31.0
-#define SHELF_ABOVE_C 2.0
-/* How flat a shelf is and how steep what follows; common practice. */
-#define SHELF_FLAT_C_PER_PCT 0.5
-#define SHELF_JUMP_C_PER_PCT 2.5
-#define SHELF_JUMP_C 15.0
+#include "curve/cracking.h"
 
 /* A slip of the pen against its neighbours on probability paper; tuned on measured D86 curves so
  * that none of them raises it. */
@@ -20,12 +14,11 @@
 #define JUMP_MEDIANS 6.0
 #define JUMP_SPAN_SHARE 0.30
 #define JUMP_FALL_C 3.0
-enum { JUMP_READINGS_MIN = 5, JUMP_READINGS_MAX = 200 };
+enum { JUMP_READINGS_MIN = 5, JUMPS_TOLD_MAX = 8 };
 
-/* Customary end of boiling at atmospheric pressure, head, and pot temperature at which oils crack;
- * common practice [degC]. */
-#define CRACKING_HEAD_C 370.0
-#define CRACKING_POT_C 350.0
+/* A head so far above the limit for cuts means that the pot passed its own for long; 370 degC is
+ * the customary end of boiling at atmospheric pressure, common practice [degC]. */
+#define CRACKING_HEAD_C (BC_HEAD_LIMIT_C + 35.0)
 
 /* ASTM D86 asks for 4 to 5 mL/min; half and about double that still gives a curve, common practice.
  */
@@ -37,69 +30,29 @@ enum { JUMP_READINGS_MIN = 5, JUMP_READINGS_MAX = 200 };
 /* "Appreciable residue" is outside the scope of ASTM D86, which gives no figure; common practice.
  */
 #define RESIDUE_LARGE_PCT 5.0
+/* Fewer decide nothing. */
+enum { READINGS_MIN = 5 };
+/* Neighbouring readings further apart leave the curve between them open; common practice [%]. */
+#define GAP_PCT 30.0
+#define GAP_WIDE_PCT 50.0
+/* Light vapour passes a condenser this warm, the lightest a cooler one; common practice [degC]. */
+#define CONDENSER_HOT_C 60.0
+#define CONDENSER_WARM_C 25.0
+#define CONDENSER_LIGHT_IBP_C 100.0
+/* More on the balance afterwards than before, and two densities of one oil; common practice [%]. */
+#define WEIGHED_GAIN_PCT 0.5
+#define DENSITIES_APART_PCT 2.0
+/* A thermometer further off is broken, or the check was none; common practice [degC]. */
+#define ICE_FAR_C 5.0
+#define STEAM_FAR_C 6.0
+#define CHECKS_APART_C 5.0
+/* What a wrong pressure may move at the heavy end before it decides; common practice [degC]. */
+#define PRESSURE_DECIDES_C 5.0
 #define PRESSURE_LOW_KPA 84.5 /* about 1500 m, where Sydney Young's formula is 10 % short */
-
-static bool is_reading(const struct bc_point *point)
-{
-	return point->used && (point->kind == BC_READING_AMOUNT || point->kind == BC_READING_IBP);
-}
 
 static bool is_percent(const struct bc_point *point)
 {
 	return point->used && point->kind == BC_READING_AMOUNT;
-}
-
-static bool on_shelf(const struct bc_conditions *conditions, const struct bc_point *point)
-{
-	double above_c =
-		bc_site_from_reading(conditions, point->observed_c) - conditions->steam_true_c;
-
-	return above_c >= -SHELF_BELOW_C && above_c <= SHELF_ABOVE_C;
-}
-
-static double slope(const struct bc_point *a, const struct bc_point *b)
-{
-	return (b->corrected_c - a->corrected_c) / (b->recovered_pct - a->recovered_pct);
-}
-
-static void find_water(const struct bc_boiloff *boiloff, const struct bc_conditions *conditions,
-	const struct bc_sample *sample, struct bc_findings *findings)
-{
-	static const char advice[] =
-		"Dry the oil (let it settle, draw off the water, then a drying "
-		"salt) and boil off again: water bumps, and hides the light end.";
-	const struct bc_point *start = NULL; /* of a flat stretch */
-	const struct bc_point *end = NULL;
-
-	if (boiloff->wet) {
-		bc_findings_say(findings, "water-shelf", BC_FINDING_WARNING, NAN, advice,
-			"%.1f mL of water came over and is taken out of the percents",
-			sample->water_ml);
-		return;
-	}
-	for (size_t i = 0; i < boiloff->n; i++) {
-		const struct bc_point *point = &boiloff->points[i];
-		if (!is_reading(point))
-			continue;
-		if (on_shelf(conditions, point)) {
-			if (!start || slope(end, point) > SHELF_FLAT_C_PER_PCT)
-				start = point;
-			end = point;
-			continue;
-		}
-		if (start && end != start && slope(end, point) >= SHELF_JUMP_C_PER_PCT &&
-			point->corrected_c - end->corrected_c >= SHELF_JUMP_C) {
-			bc_findings_say(findings, "water-shelf", BC_FINDING_WARNING,
-				end->recovered_pct, advice,
-				"the head stands at %.1f to %.1f C until %.1f %%, then jumps to "
-				"%.1f C: water "
-				"boils here at %.1f C",
-				start->observed_c, end->observed_c, end->recovered_pct,
-				point->observed_c, conditions->steam_true_c);
-			return;
-		}
-		start = end = NULL;
-	}
 }
 
 /* One reading between its neighbours. */
@@ -164,31 +117,48 @@ static bool out_of_line(const struct triple *triples, size_t n, size_t i, double
 	       fabs(t->off_c) > JUMP_SPAN_SHARE * span;
 }
 
-static void find_jumps(const struct bc_boiloff *boiloff, struct bc_findings *findings)
+static void say_jump(const struct triple *t, struct bc_findings *findings)
 {
-	struct triple triples[JUMP_READINGS_MAX];
-	double sizes[JUMP_READINGS_MAX];
+	bc_findings_say(findings, "jump", BC_FINDING_WARNING, t->here->recovered_pct,
+		"Look at the sheet again: a slip of the pen, a bump, or a change of heat there.",
+		"the reading at %.1f %%, %.1f C, lies %.0f C %s the line of its neighbours",
+		t->here->recovered_pct, t->here->observed_c, fabs(t->off_c),
+		t->off_c > 0.0 ? "above" : "below");
+}
 
-	if (boiloff->n_amounts < JUMP_READINGS_MIN || boiloff->n_amounts > JUMP_READINGS_MAX)
-		return;
-	size_t n = take_triples(boiloff, triples);
-	for (size_t i = 0; i < n; i++)
-		sizes[i] = fabs(triples[i].off_c);
-	double median_c = bc_median(sizes, n);
-	for (size_t i = 0; i < n; i++) {
-		const struct triple *t = &triples[i];
+/* A thermometer read every second may jump a thousand times: the first few say enough. */
+static void say_jumps(
+	const struct triple *triples, size_t n, double median_c, struct bc_findings *findings)
+{
+	size_t told = 0;
+
+	for (size_t i = 0; i < n && told < JUMPS_TOLD_MAX; i++) {
 		/* a slip puts its neighbours off as well, but less */
-		bool greatest = (i == 0 || fabs(t->off_c) >= fabs(triples[i - 1].off_c)) &&
-				(i + 1 == n || fabs(t->off_c) > fabs(triples[i + 1].off_c));
+		bool greatest = (i == 0 || fabs(triples[i].off_c) >= fabs(triples[i - 1].off_c)) &&
+				(i + 1 == n || fabs(triples[i].off_c) > fabs(triples[i + 1].off_c));
 		if (!greatest || !out_of_line(triples, n, i, median_c))
 			continue;
-		bc_findings_say(findings, "jump", BC_FINDING_WARNING, t->here->recovered_pct,
-			"Look at the sheet again: a slip of the pen, a bump, or a change of heat "
-			"there.",
-			"the reading at %.1f %%, %.1f C, lies %.0f C %s the line of its neighbours",
-			t->here->recovered_pct, t->here->observed_c, fabs(t->off_c),
-			t->off_c > 0.0 ? "above" : "below");
+		say_jump(&triples[i], findings);
+		told++;
 	}
+}
+
+static enum bc_status find_jumps(const struct bc_boiloff *boiloff, struct bc_findings *findings)
+{
+	if (boiloff->n_amounts < JUMP_READINGS_MIN)
+		return BC_OK;
+	struct triple *triples = bc_alloc_array(boiloff->n_amounts, sizeof *triples);
+	double *sizes = bc_alloc_array(boiloff->n_amounts, sizeof *sizes);
+	enum bc_status status = triples && sizes ? BC_OK : BC_NO_MEMORY;
+	if (!bc_failed(status)) {
+		size_t n = take_triples(boiloff, triples);
+		for (size_t i = 0; i < n; i++)
+			sizes[i] = fabs(triples[i].off_c);
+		say_jumps(triples, n, bc_median(sizes, n), findings);
+	}
+	bc_free(triples);
+	bc_free(sizes);
+	return status;
 }
 
 static void find_rate(const struct bc_boiloff *boiloff, struct bc_findings *findings)
@@ -225,21 +195,23 @@ static void find_rate(const struct bc_boiloff *boiloff, struct bc_findings *find
 static void find_cracking(const struct bc_boiloff *boiloff, struct bc_findings *findings)
 {
 	static const char advice[] =
-		"Stop at about 350 C in the pot: above it the oil cracks, makes gas and light ends "
-		"again, and the readings no longer mean boiling points.";
+		"Stop before the pot passes its limit: above it the oil cracks, makes gas and light "
+		"ends again, and the readings no longer mean boiling points.";
 
 	for (size_t i = 0; i < boiloff->n; i++) {
 		const struct bc_point *point = &boiloff->points[i];
 		if (point->corrected_c > CRACKING_HEAD_C) {
 			bc_findings_say(findings, "cracking", BC_FINDING_WARNING,
-				point->recovered_pct, advice, "the head reached %.1f C",
-				point->observed_c);
+				point->recovered_pct, advice,
+				"the head reached %.1f C; oils crack where the pot is above %.0f C",
+				point->observed_c, BC_POT_LIMIT_C);
 			return;
 		}
-		if (point->pot_c > CRACKING_POT_C) {
+		if (point->pot_c > BC_POT_LIMIT_C) {
 			bc_findings_say(findings, "cracking", BC_FINDING_WARNING,
-				point->recovered_pct, advice, "the pot reached %.1f C",
-				point->pot_c);
+				point->recovered_pct, advice,
+				"the pot reached %.1f C; oils crack above %.0f C", point->pot_c,
+				BC_POT_LIMIT_C);
 			return;
 		}
 	}
@@ -247,20 +219,46 @@ static void find_cracking(const struct bc_boiloff *boiloff, struct bc_findings *
 
 static void find_gaps(const struct bc_boiloff *boiloff, struct bc_findings *findings)
 {
-	if (boiloff->n_amounts < 5)
+	const struct bc_point *before = NULL;
+	const struct bc_point *from = NULL;
+	double widest_pct = 0.0;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		const struct bc_point *point = &boiloff->points[i];
+		if (!point->used)
+			continue;
+		if (before && point->recovered_pct - before->recovered_pct > widest_pct) {
+			widest_pct = point->recovered_pct - before->recovered_pct;
+			from = before;
+		}
+		before = point;
+	}
+	/* few readings are said already */
+	if (!(widest_pct > (boiloff->n_amounts < READINGS_MIN ? GAP_WIDE_PCT : GAP_PCT)))
+		return;
+	bc_findings_say(findings, "gap", BC_FINDING_WARNING, from->recovered_pct,
+		"Boil off again and read at 5, 10, 20, ... 90, 95 %.",
+		"nothing was read, or can be used, between %.1f and %.1f %%", from->recovered_pct,
+		from->recovered_pct + widest_pct);
+	bc_findings_forbid(findings, widest_pct > GAP_WIDE_PCT, false);
+}
+
+static void find_missing(const struct bc_boiloff *boiloff, struct bc_findings *findings)
+{
+	if (boiloff->n_amounts < READINGS_MIN)
 		bc_findings_say(findings, "few-readings", BC_FINDING_WARNING, NAN,
 			"Boil off again and read at 5, 10, 20, ... 90, 95 %.",
 			"only %zu percent readings: nothing can be decided on them alone",
 			boiloff->n_amounts);
 	if (!isfinite(boiloff->ibp_c))
 		bc_findings_add(findings, "no-ibp", BC_FINDING_WARNING, 0.0,
-			"no IBP was read: the light end, and with it the flash point, stays "
-			"unknown",
+			"no IBP was read that can be used: the light end, and with it the flash "
+			"point, stays unknown",
 			"Read the thermometer when the first drop falls.");
 }
 
-static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
-	struct bc_findings *findings)
+/* Where the oil starts to boil: the IBP, or the first reading in use. */
+static double start_c(const struct bc_boiloff *boiloff)
 {
 	double light_c = boiloff->ibp_c;
 
@@ -268,11 +266,57 @@ static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sampl
 		if (is_percent(&boiloff->points[i]))
 			light_c = boiloff->points[i].corrected_c;
 	}
-	if (boiloff->loss_known && boiloff->loss_pct > LOSS_LARGE_PCT && light_c > LOSS_LIGHT_IBP_C)
+	return light_c;
+}
+
+static void find_losses(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
+	struct bc_findings *findings)
+{
+	double light_c = start_c(boiloff);
+
+	if (boiloff->loss_known && boiloff->loss_pct > LOSS_LARGE_PCT &&
+		light_c > LOSS_LIGHT_IBP_C) {
 		bc_findings_say(findings, "loss-large", BC_FINDING_WARNING, NAN,
-			"Look for a leaking joint, a warm receiver or a wrong charge.",
+			"What is lost is the light end, on which the flash hangs: look for a "
+			"leaking joint, a warm receiver or a wrong charge, and boil off again.",
 			"%.1f %% was lost, much for an oil that starts at %.0f C",
 			boiloff->loss_pct, light_c);
+		bc_findings_forbid(findings, true, false);
+	}
+	if (sample->condenser_c > CONDENSER_HOT_C ||
+		(sample->condenser_c > CONDENSER_WARM_C && light_c < CONDENSER_LIGHT_IBP_C)) {
+		bc_findings_say(findings, "condenser-warm", BC_FINDING_WARNING, NAN,
+			"Cool the condenser with ice water and boil off again: light vapour went "
+			"past it and is missing in the readings.",
+			"the condenser stood at %.0f C for an oil that starts at %.0f C",
+			sample->condenser_c, light_c);
+		bc_findings_forbid(findings, true, false);
+	}
+}
+
+static void find_weights(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
+	struct bc_findings *findings)
+{
+	double apart_pct = 100.0 * (boiloff->charge_kgm3 / sample->density_kgm3 - 1.0);
+
+	if (boiloff->mass_loss_pct < -WEIGHED_GAIN_PCT &&
+		!bc_findings_has(findings, "balance-impossible")) {
+		bc_findings_say(findings, "balance-impossible", BC_FINDING_WARNING, NAN,
+			"Weigh again: charge, receiver and flask, each without its glass.",
+			"distillate and residue weigh %.1f %% more than the charge",
+			-boiloff->mass_loss_pct);
+		bc_findings_forbid(findings, true, false);
+	}
+	if (fabs(apart_pct) > DENSITIES_APART_PCT)
+		bc_findings_say(findings, "weighed-density-unlike", BC_FINDING_WARNING, NAN,
+			"Weigh and measure the charge again, and read the hydrometer again.",
+			"the charge weighs %.0f kg/m3, the density given is %.0f kg/m3",
+			boiloff->charge_kgm3, sample->density_kgm3);
+}
+
+static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
+	struct bc_findings *findings)
+{
 	if (boiloff->residue_known && boiloff->residue_pct > RESIDUE_LARGE_PCT)
 		bc_findings_say(findings, "residue-large", BC_FINDING_NOTE, NAN,
 			"Read limits with care: the standard test leaves out oils with appreciable "
@@ -282,6 +326,68 @@ static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sampl
 		bc_findings_add(findings, "mass-basis", BC_FINDING_NOTE, NAN,
 			"the readings are by mass; the percents shown are computed volumes",
 			"Read a measuring cylinder where you can: limits are written for volumes.");
+}
+
+/* Check points so far off that the thermometer, or the check, is not to be trusted. */
+static void find_check_points(const struct bc_sample *sample,
+	const struct bc_conditions *conditions, struct bc_findings *findings)
+{
+	double ice_c = sample->ice_c;
+	double steam_c = sample->steam_c - conditions->steam_true_c;
+	bool opposed = ice_c * steam_c < 0.0 && fabs(steam_c - ice_c) > CHECKS_APART_C;
+
+	if (!(fabs(ice_c) > ICE_FAR_C) && !(fabs(steam_c) > STEAM_FAR_C) && !opposed)
+		return;
+	char ice[40] = "ice not checked";
+	char steam[60] = "steam not checked";
+	if (isfinite(ice_c))
+		snprintf(ice, sizeof ice, "%.1f C in melting ice", ice_c);
+	if (isfinite(steam_c))
+		snprintf(steam, sizeof steam, "%.1f C in boiling water", sample->steam_c);
+	bc_findings_say(findings, "thermometer-far-off", BC_FINDING_WARNING, NAN,
+		"Check it again in crushed ice and in steam; if it stays so, take another "
+		"thermometer and boil off again.",
+		"the thermometer shows %s, %s; water boils here at %.1f C", ice, steam,
+		conditions->steam_true_c);
+	bc_findings_forbid(findings, true, false);
+}
+
+/* The heaviest reading in use, about T95 [degC]. */
+static double heavy_c(const struct bc_boiloff *boiloff)
+{
+	double temp_c = NAN;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		if (is_percent(&boiloff->points[i]))
+			temp_c = boiloff->points[i].corrected_c;
+	}
+	return temp_c;
+}
+
+static void find_pressure_conflicts(const struct bc_boiloff *boiloff,
+	const struct bc_sample *sample, const struct bc_conditions *conditions,
+	struct bc_findings *findings)
+{
+	double apart_kpa = fabs(sample->barometer_kpa - conditions->altitude_kpa);
+
+	if (apart_kpa > BC_BAROMETER_ALTITUDE_KPA) {
+		double moved_c = bc_pressure_effect_c(heavy_c(boiloff), apart_kpa);
+		bc_findings_say(findings, "barometer-not-station", BC_FINDING_WARNING, NAN,
+			"A weather service reduces its pressure to sea level: read a barometer in "
+			"the shed, or leave the key 'barometer' out.",
+			"barometer %.1f kPa, but at %.0f m about %.1f kPa is expected: it moves the "
+			"heavy end by %.1f C",
+			sample->barometer_kpa, sample->altitude_m, conditions->altitude_kpa,
+			moved_c);
+		bc_findings_forbid(findings, moved_c > PRESSURE_DECIDES_C, false);
+	}
+	if (conditions->water_unlike_known)
+		bc_findings_say(findings, "water-boils-unlike-pressure", BC_FINDING_WARNING, NAN,
+			"Check the thermometer in boiling water again, and the barometer or the "
+			"altitude.",
+			"water boils at %.1f C on this thermometer, at %.1f kPa it does at %.1f C: "
+			"not used",
+			sample->water_boils_c, conditions->pressure_kpa, conditions->steam_true_c);
 }
 
 static void find_instrument(const struct bc_conditions *conditions, struct bc_findings *findings)
@@ -312,12 +418,17 @@ static void find_instrument(const struct bc_conditions *conditions, struct bc_fi
 enum bc_status bc_boiloff_findings(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
 	const struct bc_conditions *conditions, struct bc_findings *findings)
 {
-	find_water(boiloff, conditions, sample, findings);
-	find_jumps(boiloff, findings);
+	enum bc_status status = find_jumps(boiloff, findings);
+
 	find_rate(boiloff, findings);
 	find_cracking(boiloff, findings);
+	find_missing(boiloff, findings);
 	find_gaps(boiloff, findings);
+	find_losses(boiloff, sample, findings);
+	find_weights(boiloff, sample, findings);
 	find_amounts(boiloff, sample, findings);
 	find_instrument(conditions, findings);
-	return findings->failed ? BC_NO_MEMORY : BC_OK;
+	find_check_points(sample, conditions, findings);
+	find_pressure_conflicts(boiloff, sample, conditions, findings);
+	return findings->failed ? BC_NO_MEMORY : status;
 }

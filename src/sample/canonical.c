@@ -55,14 +55,42 @@ static void write_apparatus(const struct bc_sample *sample, struct bc_text *text
 		write_words(text, "apparatus", sample->apparatus_still);
 }
 
+/* Decimals that a step of half a digit means; -1 where it is no power of ten, or too fine. */
+static int decimals_of(double step)
+{
+	double decimals = -log10(2.0 * step);
+	double whole = round(decimals);
+
+	return fabs(decimals - whole) < 1e-6 && whole >= 0.0 && whole <= 6.0 ? (int)whole : -1;
+}
+
+/* With as many digits as were written, which says how exactly it was read. */
 static void write_density(const struct bc_sample *sample, struct bc_text *text)
 {
-	if (isnan(sample->density_kgm3))
+	double density = sample->density_kgm3;
+	int fine = decimals_of(sample->density_step_kgm3);
+	int coarse = decimals_of(sample->density_step_kgm3 / 1000.0);
+	if (isnan(density))
 		return;
-	bc_text_printf(text, "density," NUMBER " kg/m3", sample->density_kgm3);
+	if (fine >= 0)
+		bc_text_printf(text, "density,%.*f kg/m3", fine, density);
+	else if (coarse >= 0)
+		bc_text_printf(text, "density,%.*f g/mL", coarse, density / 1000.0);
+	else
+		bc_text_printf(text, "density," NUMBER " kg/m3", density);
 	if (!isnan(sample->density_temp_c))
 		bc_text_printf(text, " @ " NUMBER " C", sample->density_temp_c);
 	bc_text_append(text, "\n");
+}
+
+static void write_share(
+	const struct bc_sample *sample, const struct bc_key *key, double ml, struct bc_text *text)
+{
+	double pct = key->place == offsetof(struct bc_sample, residue_ml) ? sample->residue_pct
+		     : key->place == offsetof(struct bc_sample, loss_ml)  ? sample->loss_pct
+									  : sample->water_pct;
+	write_number(text, key->name, pct, "%");
+	write_number(text, key->name, ml, key->unit);
 }
 
 static void write_measured(
@@ -105,13 +133,18 @@ static void write_key(
 			write_words(text, key->name, *(char *const *)place);
 		break;
 	case BC_KEY_CHARGE:
-		if (!sample->charge_stated)
+		if (!sample->charge_stated || sample->charge_ml_computed)
 			break;
 		/* fallthrough */
 	case BC_KEY_NUMBER:
-	case BC_KEY_SHARE:
+		if (place == &sample->charge_g && sample->charge_g_computed)
+			break;
+		/* fallthrough */
 	case BC_KEY_BAROMETER:
 		write_number(text, key->name, *(const double *)place, key->unit);
+		break;
+	case BC_KEY_SHARE:
+		write_share(sample, key, *(const double *)place, text);
 		break;
 	case BC_KEY_HISTORY:
 		if (sample->history != BC_HISTORY_UNKNOWN)

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "base/text.h"
 
 #define QUOTED_COLUMNS 40
 
@@ -64,44 +65,19 @@ bool bc_cell_fold(const char *cell, char *folded, size_t size)
 	return true;
 }
 
-/* Bytes of the character at s in UTF-8; 1 for a byte that starts none. */
-static size_t character_length(const unsigned char *s)
-{
-	size_t n = *s >= 0xf0 ? 4 : *s >= 0xe0 ? 3 : *s >= 0xc2 ? 2 : 1;
-	for (size_t i = 1; i < n; i++) {
-		if ((s[i] & 0xc0) != 0x80)
-			return 1;
-	}
-	return n;
-}
-
 const char *bc_cell_quoted(const char *cell, char quoted[BC_QUOTED_SIZE])
 {
-	static const char hex[] = "0123456789abcdef";
+	char shown[BC_ESCAPED_SIZE];
 	size_t n = 0;
 	size_t columns = 0;
-	const unsigned char *s = (const unsigned char *)cell;
 	quoted[n++] = '\'';
-	while (*s != '\0' && columns < QUOTED_COLUMNS) {
-		size_t length = character_length(s);
-		bool c1_control = length == 2 && s[0] == 0xc2 && s[1] < 0xa0;
-		bool broken = length == 1 && *s >= 0x80;
-		if (*s < 0x20 || *s == 0x7f || c1_control || broken) {
-			for (size_t i = 0; i < length; i++) {
-				quoted[n++] = '\\';
-				quoted[n++] = 'x';
-				quoted[n++] = hex[s[i] >> 4];
-				quoted[n++] = hex[s[i] & 15];
-				columns += 4;
-			}
-		} else {
-			memcpy(quoted + n, s, length);
-			n += length;
-			columns++;
-		}
-		s += length;
+	while (*cell != '\0' && columns < QUOTED_COLUMNS) {
+		cell += bc_escaped_character(cell, shown);
+		memcpy(quoted + n, shown, strlen(shown));
+		n += strlen(shown);
+		columns += bc_text_columns(shown);
 	}
-	if (*s != '\0') {
+	if (*cell != '\0') {
 		memcpy(quoted + n, "...", 3);
 		n += 3;
 	}

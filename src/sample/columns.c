@@ -29,7 +29,8 @@ enum {
 	UNIT_MM = 1 << 17, /* minutes of a clock */
 	UNIT_SS = 1 << 18,
 	UNIT_STRANGE = 1 << 19, /* a word in brackets that is none of these */
-	STRANGE = 1 << 20
+	SAYS_EVAPORATED = 1 << 20,
+	STRANGE = 1 << 21
 };
 #define UNITS_AMOUNT (UNIT_PERCENT | UNIT_ML | UNIT_G)
 #define UNITS_TEMPERATURE (UNIT_C | UNIT_F | UNIT_K | UNIT_R)
@@ -41,6 +42,7 @@ static const struct {
 	const char *words; /* blanks between and at both ends */
 } lexicon[] = {
 	{SAYS_AMOUNT, " recovered recovery distilled distillate over collected amount "},
+	{SAYS_AMOUNT | SAYS_EVAPORATED, " evaporated evaporation evap "},
 	{SAYS_AMOUNT | SAYS_VOLUME, " volume vol v "},
 	{SAYS_AMOUNT | SAYS_MASS, " mass weight wt w m "},
 	{SAYS_HEAD, " head temperature temperatures temp temps vapour vapor thermometer top t "},
@@ -160,6 +162,13 @@ static enum bc_column_role role_of(unsigned says)
 
 enum bc_column_role bc_column_role(const char *cell) { return role_of(cell_meaning(cell)); }
 
+bool bc_is_whole_header(const char *cell)
+{
+	unsigned says = cell_meaning(cell);
+	return (says & (SAYS_HEAD | UNITS_TEMPERATURE)) != 0 &&
+	       (says & (SAYS_AMOUNT | UNITS_AMOUNT)) != 0;
+}
+
 static bool is_bad_unit(enum bc_column_role role, unsigned says)
 {
 	unsigned strange = says & UNIT_STRANGE;
@@ -202,12 +211,29 @@ static const struct bc_unit *temperature_unit(unsigned says)
 	return bc_unit_find(BC_QUANTITY_TEMPERATURE, name);
 }
 
+static bool says_no_unit(enum bc_column_role role, unsigned says)
+{
+	if (role == BC_COLUMN_AMOUNT)
+		return (says & UNITS_AMOUNT) == 0;
+	if (role == BC_COLUMN_TIME)
+		return (says & UNITS_TIME) == 0;
+	return (says & UNITS_TEMPERATURE) == 0;
+}
+
 static void note_column(struct bc_columns *columns, size_t at, const char *cell)
 {
 	unsigned says = cell_meaning(cell);
 	enum bc_column_role role = role_of(says);
+	bool evaporated = (says & SAYS_EVAPORATED) != 0;
 	if (role == BC_COLUMN_UNKNOWN)
 		return;
+	/* recovered and evaporated side by side: recovered is what was read */
+	if (role == BC_COLUMN_AMOUNT && columns->at[role] != BC_NO_COLUMN &&
+		columns->evaporated != evaporated) {
+		if (evaporated)
+			return;
+		columns->at[role] = BC_NO_COLUMN;
+	}
 	if (columns->at[role] != BC_NO_COLUMN) {
 		if (columns->twin[role] == BC_NO_COLUMN)
 			columns->twin[role] = at;
@@ -215,8 +241,11 @@ static void note_column(struct bc_columns *columns, size_t at, const char *cell)
 	}
 	columns->at[role] = at;
 	columns->bad_unit[role] = is_bad_unit(role, says);
-	if (role == BC_COLUMN_AMOUNT)
+	columns->no_unit[role] = says_no_unit(role, says);
+	if (role == BC_COLUMN_AMOUNT) {
 		columns->basis = basis_of(says);
+		columns->evaporated = evaporated;
+	}
 	if (role == BC_COLUMN_HEAD)
 		columns->head_unit = temperature_unit(says);
 	if (role == BC_COLUMN_POT)

@@ -26,7 +26,9 @@ struct bc_columns {
 	size_t at[BC_COLUMN_ROLES];   /* BC_NO_COLUMN where there is none */
 	size_t twin[BC_COLUMN_ROLES]; /* a second column of the same role, or BC_NO_COLUMN */
 	bool bad_unit[BC_COLUMN_ROLES];
-	size_t n; /* cells of the header up to the last filled one */
+	bool no_unit[BC_COLUMN_ROLES]; /* nothing in the cell says the unit */
+	bool evaporated;               /* the amount is what boiled off, the loss included */
+	size_t n;                      /* cells of the header up to the last filled one */
 	enum bc_amount_basis basis;
 	const struct bc_unit *head_unit;
 	const struct bc_unit *pot_unit;
@@ -36,6 +38,9 @@ struct bc_columns {
 
 /* Whether row is a header: one cell names the amount, another the head temperature. */
 bool bc_columns_from_header(const struct bc_csv_row *row, struct bc_columns *columns);
+
+/* One cell names both the amount and the head temperature: a header without separators. */
+bool bc_is_whole_header(const char *cell);
 
 enum bc_column_role bc_column_role(const char *cell);
 

@@ -25,6 +25,9 @@
 /* No oil at any condition of a shed lies outside. */
 #define LIGHTEST_KGM3 300.0
 #define HEAVIEST_KGM3 2000.0
+/* From a petrol to a tar; a cup shows nothing beyond. Common practice. */
+#define FLASH_LOW_C (-80.0)
+#define FLASH_HIGH_C 400.0
 /* What still can be divided by. */
 #define SMALLEST 1e-3
 #define WHOLE_MGKG 1e6
@@ -100,7 +103,8 @@ const struct bc_key bc_keys[] = {
 		AT(jar_to_c), NO, NULL, NULL},
 	{"drawn", {NULL}, WORDS(BC_KEY_TEXT, AT(drawn)), NULL},
 	{"stored since", {NULL}, WORDS(BC_KEY_TEXT, AT(stored_since)), NULL},
-	{"flash", {"flash point"}, LAB_TEMPERATURE(BC_KEY_FLASH, "flash_point"), NULL},
+	{"flash", {"flash point"}, BC_KEY_FLASH, BC_QUANTITY_TEMPERATURE, "C", FLASH_LOW_C,
+		FLASH_HIGH_C, NO, NO, "flash_point", NULL},
 	{"viscosity", {"kinematic viscosity"}, BC_KEY_MEASURED, BC_QUANTITY_VISCOSITY, "mm2/s", 0.0,
 		BC_KEY_NO_LIMIT, NO, NO, "kin_viscosity", NULL},
 	{"cetane number", {NULL}, LAB_NUMBER("", "cetane_number"), NULL},

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "base/number.h"
 #include "sample/cell.h"
 #include "sample/plain.h"
 #include "sample/reader.h"
@@ -23,6 +24,27 @@ static char *last_word(char *item)
 	return word;
 }
 
+/* Cuts a unit such as C or F from the end of "ibp 160 F" or "ibp 160F"; degC where none is. */
+static const struct bc_unit *cut_unit(char *item)
+{
+	const struct bc_unit *unit = NULL;
+	char *word = last_word(item);
+	double value;
+	if (word != NULL && (unit = bc_unit_find(BC_QUANTITY_TEMPERATURE, word)) != NULL) {
+		*word = '\0';
+		bc_cell_trim(item);
+	} else if (word != NULL) {
+		char *rest = word + bc_number_prefix(word, '.', &value);
+		if (*rest == '.' || *rest == ',')
+			rest = word + bc_number_prefix(word, ',', &value);
+		if (rest > word && *rest != '\0')
+			unit = bc_unit_find(BC_QUANTITY_TEMPERATURE, rest);
+		if (unit != NULL)
+			*rest = '\0';
+	}
+	return unit != NULL ? unit : bc_unit_find(BC_QUANTITY_TEMPERATURE, "C");
+}
+
 static enum bc_status read_item(struct bc_reader *reader, char *item)
 {
 	struct bc_reading reading = {.amount = NAN, .head_c = NAN, .pot_c = NAN, .time_s = NAN};
@@ -30,6 +52,7 @@ static enum bc_status read_item(struct bc_reader *reader, char *item)
 	item = bc_cell_trim(item);
 	if (*item == '\0')
 		return BC_OK;
+	reader->columns.head_unit = cut_unit(item);
 	char *head = last_word(item);
 	if (head == NULL)
 		return bc_refuse(reader, 0,
@@ -38,7 +61,15 @@ static enum bc_status read_item(struct bc_reader *reader, char *item)
 	char *amount = bc_strndup(item, (size_t)(head - item));
 	if (amount == NULL)
 		return BC_NO_MEMORY;
-	enum bc_status status = bc_reader_add_reading(reader, &reading, bc_cell_trim(amount), head);
+	char *first = bc_cell_trim(amount);
+	bool wordy = !bc_cell_is_number(first) && !bc_end_point_from_label(first, &reading.kind);
+	enum bc_status status =
+		wordy && !bc_cell_is_number(head)
+			? bc_refuse(reader, 0,
+				  "%s is no reading; percent and temperature such as '5 112.5' or "
+				  "'5 234.5 F' was expected",
+				  bc_cell_quoted(item, quoted))
+			: bc_reader_add_reading(reader, &reading, first, head);
 	bc_free(amount);
 	return status;
 }
@@ -47,7 +78,6 @@ static enum bc_status read_items(struct bc_reader *reader, char *text)
 {
 	enum bc_status status = BC_OK;
 	reader->separator = strchr(text, ';') != NULL ? ';' : ',';
-	reader->columns.head_unit = bc_unit_find(BC_QUANTITY_TEMPERATURE, "C");
 	if (reader->separator == ';')
 		reader->decimal = bc_decimal_from_marks(bc_cell_marks(text), ';');
 	if (reader->decimal == '\0')
@@ -67,23 +97,20 @@ enum bc_status bc_sample_from_line(
 	const char *line, struct bc_diagnostics *diagnostics, struct bc_sample **sample)
 {
 	struct bc_reader reader;
-	char *text = NULL;
-	size_t n = 0;
-	bool converted = false;
-	const char *wrong = NULL;
+	struct bc_plain plain = {0};
 	*sample = NULL;
 	enum bc_status status = bc_reader_init(&reader, ONE_LINE_NAME, diagnostics);
 	if (!bc_failed(status))
-		status = bc_plain_from_bytes(line, strlen(line), &text, &n, &converted, &wrong);
+		status = bc_plain_from_bytes(line, strlen(line), &plain);
 	if (status == BC_MALFORMED)
-		status = bc_refuse(&reader, 0, "%s", wrong);
-	if (text != NULL)
-		status = read_items(&reader, text);
+		status = bc_refuse(&reader, 0, "%s", plain.wrong);
+	if (plain.text != NULL)
+		status = read_items(&reader, plain.text);
 	if (!bc_failed(status)) {
 		*sample = reader.sample;
 		reader.sample = NULL;
 	}
-	bc_free(text);
+	bc_free(plain.text);
 	bc_reader_release(&reader);
 	return status;
 }

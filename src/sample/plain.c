@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "base/text.h"
 #include "sample/sample.h"
 
 /* Windows-1252, 0x80 to 0x9f (code page table, from memory); 0xfffd where it names nothing. */
@@ -29,48 +30,40 @@ static const char *what_is_wrong(const char *bytes, size_t n)
 	return NULL;
 }
 
-/* Length of the UTF-8 sequence at s (RFC 3629), 0 where there is none. */
-static size_t sequence_length(const unsigned char *s, size_t left)
+/* text ends with NUL and holds no other. */
+static bool is_utf8(const char *text)
 {
-	unsigned low = 0x80;
-	unsigned high = 0xbf;
-	size_t n;
-	if (s[0] < 0x80)
-		return 1;
-	if (s[0] >= 0xc2 && s[0] <= 0xdf)
-		n = 2;
-	else if (s[0] >= 0xe0 && s[0] <= 0xef)
-		n = 3;
-	else if (s[0] >= 0xf0 && s[0] <= 0xf4)
-		n = 4;
-	else
-		return 0;
-	if (s[0] == 0xe0)
-		low = 0xa0;
-	if (s[0] == 0xed)
-		high = 0x9f;
-	if (s[0] == 0xf0)
-		low = 0x90;
-	if (s[0] == 0xf4)
-		high = 0x8f;
-	if (n > left || s[1] < low || s[1] > high)
-		return 0;
-	for (size_t i = 2; i < n; i++) {
-		if ((s[i] & 0xc0) != 0x80)
-			return 0;
-	}
-	return n;
-}
-
-static bool is_utf8(const char *bytes, size_t n)
-{
-	for (size_t i = 0; i < n;) {
-		size_t length = sequence_length((const unsigned char *)bytes + i, n - i);
+	while (*text != '\0') {
+		size_t length = bc_utf8_length(text);
 		if (length == 0)
 			return false;
-		i += length;
+		text += length;
 	}
 	return true;
+}
+
+/* A line ends at LF, CR or CR LF. */
+static bool ends_line(const char *s) { return *s == '\n' || (*s == '\r' && s[1] != '\n'); }
+
+static void drop_controls(struct bc_plain *plain)
+{
+	size_t line = 1;
+	char *to = plain->text;
+	for (const char *s = plain->text; *s != '\0';) {
+		size_t length = bc_utf8_length(s);
+		bool white = *s == '\t' || *s == '\n' || *s == '\r';
+		line += ends_line(s);
+		if (!white && bc_utf8_is_control(s, length)) {
+			if (plain->dropped_line == 0)
+				plain->dropped_line = line;
+		} else {
+			memmove(to, s, length);
+			to += length;
+		}
+		s += length;
+	}
+	*to = '\0';
+	plain->n = (size_t)(to - plain->text);
 }
 
 /* Three bytes are enough for every character of the code page. */
@@ -127,29 +120,27 @@ static void empty_comments(char *text, size_t *n)
 	*n = to;
 }
 
-enum bc_status bc_plain_from_bytes(const char *bytes, size_t n_bytes, char **text, size_t *n,
-	bool *converted, const char **wrong)
+enum bc_status bc_plain_from_bytes(const char *bytes, size_t n_bytes, struct bc_plain *plain)
 {
-	*text = NULL;
-	*converted = false;
-	*wrong = what_is_wrong(bytes, n_bytes);
-	if (*wrong != NULL)
+	*plain = (struct bc_plain){.wrong = what_is_wrong(bytes, n_bytes)};
+	if (plain->wrong != NULL)
 		return BC_MALFORMED;
 	if (n_bytes >= 3 && memcmp(bytes, "\xef\xbb\xbf", 3) == 0) {
 		bytes += 3;
 		n_bytes -= 3;
 	}
-	if (is_utf8(bytes, n_bytes)) {
-		*text = bc_alloc(n_bytes + 1);
-		*n = n_bytes;
-		if (*text != NULL && n_bytes > 0)
-			memcpy(*text, bytes, n_bytes);
-	} else {
-		*converted = true;
-		*text = from_windows_1252(bytes, n_bytes, n);
+	plain->n = n_bytes;
+	plain->text = bc_alloc(n_bytes + 1);
+	if (plain->text != NULL && n_bytes > 0)
+		memcpy(plain->text, bytes, n_bytes);
+	if (plain->text != NULL && !is_utf8(plain->text)) {
+		bc_free(plain->text);
+		plain->converted = true;
+		plain->text = from_windows_1252(bytes, n_bytes, &plain->n);
 	}
-	if (*text == NULL)
+	if (plain->text == NULL)
 		return BC_NO_MEMORY;
-	empty_comments(*text, n);
+	drop_controls(plain);
+	empty_comments(plain->text, &plain->n);
 	return BC_OK;
 }

@@ -15,10 +15,6 @@
 #include "sample/cell.h"
 #include "sample/plain.h"
 
-#define LEAST_READINGS 3
-/* Ice and steam closer than this measure no scale; 100 apart is right. */
-#define LEAST_SPAN_C 50.0
-
 enum bc_status bc_refuse(struct bc_reader *reader, size_t line, const char *format, ...)
 {
 	struct bc_text text;
@@ -34,6 +30,30 @@ enum bc_status bc_refuse(struct bc_reader *reader, size_t line, const char *form
 	return status;
 }
 
+void bc_warn(struct bc_reader *reader, size_t line, const char *format, ...)
+{
+	struct bc_text text;
+	bc_text_init(&text);
+	va_list arguments;
+	va_start(arguments, format);
+	bc_text_vprintf(&text, format, arguments);
+	va_end(arguments);
+	if (!text.failed)
+		bc_diagnose(reader->diagnostics, BC_WARNING, reader->file, line, "%s", text.data);
+	bc_text_release(&text);
+}
+
+const char *bc_separator_text(char separator)
+{
+	return separator == '\t' ? "tabs" : separator == ';' ? "';'" : "','";
+}
+
+char bc_other_separator(const struct bc_reader *reader, const char *cell)
+{
+	const char *at = strpbrk(cell, reader->separator == ',' ? ";\t" : ",;\t");
+	return at == NULL || *at == reader->separator ? '\0' : *at;
+}
+
 /* Every number of a sample is NaN where the file is silent. */
 static void clear_numbers(struct bc_sample *sample)
 {
@@ -46,23 +66,22 @@ static void clear_numbers(struct bc_sample *sample)
 		if (key->mass_place != BC_KEY_NO_PLACE)
 			*(double *)(void *)((char *)sample + key->mass_place) = NAN;
 	}
+	sample->residue_pct = NAN;
+	sample->loss_pct = NAN;
+	sample->water_pct = NAN;
+	sample->density_step_kgm3 = NAN;
 	sample->density_temp_c = NAN;
 	sample->column_stages = NAN;
 	sample->column_reflux = NAN;
 	sample->jar_to_pot_c = NAN;
-	sample->charge_ml = 100.0; /* the charge of ASTM D86, from memory */
+	sample->charge_ml = BC_CHARGE_ML;
 }
 
 enum bc_status bc_reader_init(
 	struct bc_reader *reader, const char *file, struct bc_diagnostics *diagnostics)
 {
-	*reader = (struct bc_reader){.file = file,
-		.diagnostics = diagnostics,
-		.decimal = '.',
-		.separator = ',',
-		.residue_pct = NAN,
-		.loss_pct = NAN,
-		.water_pct = NAN};
+	*reader = (struct bc_reader){
+		.file = file, .diagnostics = diagnostics, .decimal = '.', .separator = ','};
 	reader->sample = bc_alloc(sizeof *reader->sample);
 	if (reader->sample == NULL)
 		return BC_NO_MEMORY;
@@ -158,31 +177,28 @@ static size_t first_reading_line(const struct bc_csv *csv)
 	return 0;
 }
 
-/* The row of a table in percent evaporated, which is percent recovered and the loss; or NULL. */
-static const struct bc_csv_row *evaporated_row(const struct bc_csv *csv)
+/* The row of a header whose cells nothing that is known separates; NULL for none. */
+static const struct bc_csv_row *unseparated_header(const struct bc_csv *csv)
 {
-	char folded[64];
 	for (size_t i = 0; i < csv->n; i++) {
-		const struct bc_csv_row *row = &csv->rows[i];
-		if (bc_key_find(row->fields[0]) != NULL)
-			continue;
-		for (size_t k = 0; k < row->n; k++) {
-			if (bc_cell_fold(row->fields[k], folded, sizeof folded) &&
-				strstr(folded, "evaporated") != NULL)
-				return row;
-		}
+		const char *cell = csv->rows[i].fields[0];
+		if (strpbrk(cell, "0123456789;\t") == NULL && bc_is_whole_header(cell))
+			return &csv->rows[i];
 	}
 	return NULL;
 }
 
 static enum bc_status refuse_no_header(struct bc_reader *reader, const struct bc_csv *csv)
 {
-	const struct bc_csv_row *evaporated = evaporated_row(csv);
 	if (csv->n == 0)
 		return bc_refuse(reader, 0, "file is empty; a sample file was expected");
-	if (evaporated != NULL)
-		return bc_refuse(reader, evaporated->line,
-			"the table is in percent evaporated; percent recovered was expected");
+	const struct bc_csv_row *header = unseparated_header(csv);
+	char quoted[BC_QUOTED_SIZE];
+	if (header != NULL)
+		return bc_refuse(reader, header->line,
+			"%s is one cell; ',' ';' or a tab between the columns was expected, in the "
+			"header and in all other rows",
+			bc_cell_quoted(header->fields[0], quoted));
 	return bc_refuse(reader, first_reading_line(csv),
 		"no header row was found; a row such as 'recovered (%%),head (C)' was expected "
 		"above the readings");
@@ -257,6 +273,29 @@ static const char *role_units(enum bc_column_role role)
 	return role == BC_COLUMN_TIME ? "min, s, h or hh:mm" : "C, F or K";
 }
 
+static void note_missing_units(struct bc_reader *reader, const struct bc_csv_row *header)
+{
+	static const char *const bases[] = {
+		[BC_AMOUNT_VOLUME_PCT] = "percent",
+		[BC_AMOUNT_MASS_PCT] = "mass percent",
+		[BC_AMOUNT_VOLUME_ML] = "mL",
+		[BC_AMOUNT_MASS_G] = "g",
+	};
+	static const enum bc_column_role roles[] = {
+		BC_COLUMN_AMOUNT, BC_COLUMN_HEAD, BC_COLUMN_POT, BC_COLUMN_TIME};
+	char quoted[BC_QUOTED_SIZE];
+	for (size_t i = 0; i < sizeof roles / sizeof *roles; i++) {
+		size_t at = reader->columns.at[roles[i]];
+		if (at == BC_NO_COLUMN || !reader->columns.no_unit[roles[i]])
+			continue;
+		bc_strings_add(&reader->sample->assumed, "no unit in the header %s: taken as %s",
+			bc_cell_quoted(header->fields[at], quoted),
+			roles[i] == BC_COLUMN_AMOUNT ? bases[reader->columns.basis]
+			: roles[i] == BC_COLUMN_TIME ? "min"
+						     : "degC");
+	}
+}
+
 static enum bc_status check_columns(struct bc_reader *reader, const struct bc_csv_row *header)
 {
 	const struct bc_columns *columns = &reader->columns;
@@ -278,6 +317,7 @@ static enum bc_status check_columns(struct bc_reader *reader, const struct bc_cs
 				"unit of column %s is not understood; %s was expected",
 				bc_cell_quoted(cell, quoted), role_units(role));
 	}
+	note_missing_units(reader, header);
 	for (size_t i = 0; i < columns->n; i++) {
 		const char *cell = header->fields[i];
 		if (*cell != '\0' && bc_column_role(cell) == BC_COLUMN_UNKNOWN)
@@ -405,116 +445,6 @@ static enum bc_status read_rows(struct bc_reader *reader, const struct layout *l
 	return status;
 }
 
-static double at_charge(double pct, double charge_ml, double stated_ml)
-{
-	return isnan(pct) ? stated_ml : pct * charge_ml / 100.0;
-}
-
-/* Charge by volume from charge by mass and the other way, and the shares of the charge. */
-static enum bc_status derive_charge(struct bc_reader *reader)
-{
-	struct bc_sample *sample = reader->sample;
-	bool dense = !isnan(sample->density_kgm3);
-	if (!sample->charge_stated && !isnan(sample->charge_g)) {
-		if (dense) {
-			sample->charge_ml = 1000.0 * sample->charge_g / sample->density_kgm3;
-			sample->charge_stated = true;
-		} else if (sample->amount_basis == BC_AMOUNT_VOLUME_ML) {
-			return bc_refuse(reader, reader->header_line,
-				"readings are in mL and the charge in g; 'density' or a charge in "
-				"mL was expected");
-		}
-	}
-	if (isnan(sample->charge_g) && sample->amount_basis == BC_AMOUNT_MASS_G) {
-		if (!dense)
-			return bc_refuse(reader, reader->header_line,
-				"readings are in g and the charge is not; 'charge mass' or "
-				"'density' was expected");
-		sample->charge_g = sample->charge_ml * sample->density_kgm3 / 1000.0;
-	}
-	sample->residue_ml = at_charge(reader->residue_pct, sample->charge_ml, sample->residue_ml);
-	sample->loss_ml = at_charge(reader->loss_pct, sample->charge_ml, sample->loss_ml);
-	sample->water_ml = at_charge(reader->water_pct, sample->charge_ml, sample->water_ml);
-	return BC_OK;
-}
-
-static enum bc_status check_part(
-	struct bc_reader *reader, const char *name, double part, double whole, const char *unit)
-{
-	if (!(part > whole))
-		return BC_OK;
-	return bc_refuse(reader, reader->seen[bc_key_find(name) - bc_keys],
-		"%s of %.10g %s is more than the charge; at most %.10g %s was expected", name, part,
-		unit, whole, unit);
-}
-
-static enum bc_status check_parts(struct bc_reader *reader)
-{
-	const struct bc_sample *sample = reader->sample;
-	enum bc_status status =
-		check_part(reader, "residue", sample->residue_ml, sample->charge_ml, "mL");
-	if (!bc_failed(status))
-		status = check_part(reader, "loss", sample->loss_ml, sample->charge_ml, "mL");
-	if (!bc_failed(status))
-		status = check_part(
-			reader, "water in receiver", sample->water_ml, sample->charge_ml, "mL");
-	if (!bc_failed(status))
-		status = check_part(
-			reader, "residue mass", sample->residue_g, sample->charge_g, "g");
-	if (!bc_failed(status))
-		status = check_part(
-			reader, "distillate mass", sample->distillate_g, sample->charge_g, "g");
-	if (!bc_failed(status) && sample->steam_c - sample->ice_c < LEAST_SPAN_C)
-		status = bc_refuse(reader, reader->seen[bc_key_find("steam") - bc_keys],
-			"steam at %.10g C is not %.10g C above ice at %.10g C; about 100 C was "
-			"expected",
-			sample->steam_c, LEAST_SPAN_C, sample->ice_c);
-	return status;
-}
-
-/* A row at 0 is where the first drop fell, unless that has a row of its own. */
-static void take_zero_as_ibp(struct bc_reader *reader)
-{
-	if (reader->zero_reading == 0 || reader->end_line[0] != 0)
-		return;
-	struct bc_reading *reading = &reader->sample->readings[reader->zero_reading - 1];
-	reading->kind = BC_READING_IBP;
-	reading->amount = NAN;
-	bc_diagnose(reader->diagnostics, BC_NOTE, reader->file, reading->line,
-		"the row at 0 is taken as IBP");
-}
-
-enum bc_status bc_reader_finish(struct bc_reader *reader)
-{
-	struct bc_sample *sample = reader->sample;
-	size_t n = 0;
-	take_zero_as_ibp(reader);
-	enum bc_status status = derive_charge(reader);
-	if (!bc_failed(status))
-		status = check_parts(reader);
-	if (bc_failed(status))
-		return status;
-	double most = sample->amount_basis == BC_AMOUNT_VOLUME_ML ? sample->charge_ml
-		      : sample->amount_basis == BC_AMOUNT_MASS_G  ? sample->charge_g
-								  : 100.0;
-	const char *unit = sample->amount_basis == BC_AMOUNT_MASS_G ? "g" : "mL";
-	for (size_t i = 0; i < sample->n_readings; i++) {
-		const struct bc_reading *reading = &sample->readings[i];
-		if (reading->kind != BC_READING_AMOUNT)
-			continue;
-		n++;
-		if (reading->amount > most)
-			return bc_refuse(reader, reading->line,
-				"amount '%.10g' is more than the charge; at most %.10g %s was "
-				"expected",
-				reading->amount, most, unit);
-	}
-	if (n < LEAST_READINGS)
-		return bc_refuse(reader, reader->header_line,
-			"%d percent readings are needed; found %zu", LEAST_READINGS, n);
-	return BC_OK;
-}
-
 static enum bc_status read_text(struct bc_reader *reader, const char *text, size_t n)
 {
 	struct layout layout;
@@ -540,29 +470,30 @@ enum bc_status bc_sample_read(const char *bytes, size_t n, const char *file,
 	struct bc_diagnostics *diagnostics, struct bc_sample **sample)
 {
 	struct bc_reader reader;
-	char *text = NULL;
-	size_t length = 0;
-	bool converted = false;
-	const char *wrong = NULL;
+	struct bc_plain plain = {0};
 	*sample = NULL;
 	enum bc_status status = bc_reader_init(&reader, file, diagnostics);
 	if (bc_failed(status))
 		goto done;
-	status = bc_plain_from_bytes(bytes, n, &text, &length, &converted, &wrong);
+	status = bc_plain_from_bytes(bytes, n, &plain);
 	if (status == BC_MALFORMED)
-		status = bc_refuse(&reader, 0, "%s", wrong);
+		status = bc_refuse(&reader, 0, "%s", plain.wrong);
 	if (bc_failed(status))
 		goto done;
-	if (converted)
+	if (plain.converted)
 		bc_diagnose(diagnostics, BC_NOTE, file, 0,
 			"file is not UTF-8; it is read as Windows-1252");
-	status = read_text(&reader, text, length);
+	if (plain.dropped_line != 0)
+		bc_warn(&reader, plain.dropped_line,
+			"control characters or directional marks stand in the file; they are left "
+			"out");
+	status = read_text(&reader, plain.text, plain.n);
 	if (bc_failed(status))
 		goto done;
 	*sample = reader.sample;
 	reader.sample = NULL;
 done:
-	bc_free(text);
+	bc_free(plain.text);
 	bc_reader_release(&reader);
 	return status;
 }

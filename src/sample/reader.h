@@ -26,11 +26,7 @@ struct bc_reader {
 	size_t readings_capacity;
 	size_t measured_capacity;
 	size_t kept_capacity;
-	size_t end_line[3];  /* of IBP, FBP and dry point */
-	size_t zero_reading; /* first row at 0, from 1; 0 where there is none */
-	double residue_pct;  /* shares of the charge, until the charge is known */
-	double loss_pct;
-	double water_pct;
+	size_t end_line[3]; /* of IBP, FBP and dry point */
 };
 
 enum bc_status bc_reader_init(
@@ -41,6 +37,16 @@ void bc_reader_release(struct bc_reader *reader);
 /* Adds the one error of a refused file. Always fails: BC_MALFORMED, or BC_NO_MEMORY. */
 __attribute__((format(printf, 3, 4))) enum bc_status bc_refuse(
 	struct bc_reader *reader, size_t line, const char *format, ...);
+
+/* Adds a warning about a line that is carried all the same. */
+__attribute__((format(printf, 3, 4))) void bc_warn(
+	struct bc_reader *reader, size_t line, const char *format, ...);
+
+/* "','", "';'" or "tabs". */
+const char *bc_separator_text(char separator);
+
+/* A separator that the file does not use but the cell holds; NUL where there is none. */
+char bc_other_separator(const struct bc_reader *reader, const char *cell);
 
 /* A row before the table, its cells trimmed: key, value, and cells that belong to the value. */
 enum bc_status bc_reader_key_row(struct bc_reader *reader, const struct bc_csv_row *row);

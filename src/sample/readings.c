@@ -121,9 +121,41 @@ static enum bc_status read_time(
 	*time_s = bc_unit_to_base(reader->columns.time_unit, number);
 	if (*time_s >= 0.0 && *time_s <= LONGEST_TIME_S)
 		return BC_OK;
-	return bc_refuse(reader, line,
-		"time %s is out of range; the time since the heat was on was expected",
+	*time_s = NAN;
+	bc_warn(reader, line,
+		"time %s is out of range and left out; the time since the heat was on was expected",
 		bc_cell_quoted(cell, quoted));
+	return BC_OK;
+}
+
+static enum bc_status refuse_separator(struct bc_reader *reader, const char *cell, size_t line)
+{
+	char quoted[BC_QUOTED_SIZE];
+	return bc_refuse(reader, line,
+		"%s has %s between its cells but the header has %s; one separator in a file was "
+		"expected",
+		bc_cell_quoted(cell, quoted), bc_separator_text(bc_other_separator(reader, cell)),
+		bc_separator_text(reader->separator));
+}
+
+/* Of an end point that is written twice both rows are kept; which one counts is not settled here.
+ */
+static enum bc_status read_end_point(
+	struct bc_reader *reader, const char *cell, size_t line, struct bc_reading *reading)
+{
+	char quoted[BC_QUOTED_SIZE];
+	if (!bc_end_point_from_label(cell, &reading->kind))
+		return bc_refuse(reader, line,
+			"%s is not a number; a percent or amount, IBP, FBP or dry was expected",
+			bc_cell_quoted(cell, quoted));
+	size_t *seen = &reader->end_line[reading->kind == BC_READING_IBP   ? 0
+					 : reading->kind == BC_READING_FBP ? 1
+									   : 2];
+	if (*seen != 0)
+		bc_warn(reader, line, "%s is already given in line %zu; both rows are kept",
+			end_point_name(reading->kind), *seen);
+	*seen = line;
+	return BC_OK;
 }
 
 static enum bc_status read_amount(
@@ -146,19 +178,7 @@ static enum bc_status read_amount(
 		return BC_OK;
 	}
 	reading->amount = NAN;
-	if (!bc_end_point_from_label(cell, &reading->kind))
-		return bc_refuse(reader, line,
-			"%s is not a number; a percent or amount, IBP, FBP or dry was expected",
-			bc_cell_quoted(cell, quoted));
-	size_t *seen = &reader->end_line[reading->kind == BC_READING_IBP   ? 0
-					 : reading->kind == BC_READING_FBP ? 1
-									   : 2];
-	if (*seen != 0)
-		return bc_refuse(reader, line,
-			"%s is already given in line %zu; one row was expected",
-			end_point_name(reading->kind), *seen);
-	*seen = line;
-	return BC_OK;
+	return read_end_point(reader, cell, line, reading);
 }
 
 static enum bc_status append(struct bc_reader *reader, const struct bc_reading *reading)
@@ -170,9 +190,6 @@ static enum bc_status append(struct bc_reader *reader, const struct bc_reading *
 		return BC_NO_MEMORY;
 	sample->readings = items;
 	sample->readings[sample->n_readings++] = *reading;
-	if (reading->kind == BC_READING_AMOUNT && reading->amount == 0.0 &&
-		reader->zero_reading == 0)
-		reader->zero_reading = sample->n_readings;
 	return BC_OK;
 }
 
@@ -204,9 +221,11 @@ static enum bc_status check_cells_beside(
 	*note_goes_on = columns->at[BC_COLUMN_NOTE] == columns->n - 1;
 	if (*note_goes_on)
 		return BC_OK;
+	bool decimal_comma = reader->separator == ',' && is_bare_number(row->fields[i]);
 	return bc_refuse(reader, row->line,
-		"cell %s stands beside the table; %zu columns were expected",
-		bc_cell_quoted(row->fields[i], quoted), columns->n);
+		"cell %s stands beside the table; %zu columns were expected%s",
+		bc_cell_quoted(row->fields[i], quoted), columns->n,
+		decimal_comma ? " (decimal commas need ';' between cells, or write a point)" : "");
 }
 
 static enum bc_status read_note(
@@ -217,7 +236,7 @@ static enum bc_status read_note(
 	if (is_bare_number(cell))
 		return bc_refuse(reader, row->line,
 			"note %s is a number; words were expected (decimal commas need ';' between "
-			"cells)",
+			"cells, or write a point)",
 			bc_cell_quoted(cell, quoted));
 	if (goes_on)
 		*note = bc_join_cells(row, reader->columns.at[BC_COLUMN_NOTE], reader->separator);
@@ -283,6 +302,8 @@ enum bc_status bc_reader_table_row(struct bc_reader *reader, const struct bc_csv
 			"no amount beside the head temperature %s; a percent or amount, IBP, FBP "
 			"or dry was expected",
 			bc_cell_quoted(head, quoted));
+	if (*head == '\0' && bc_other_separator(reader, amount) != '\0')
+		return refuse_separator(reader, amount, row->line);
 	if (*head == '\0' && *amount != '\0' && filled == 1) /* a line of the sheet not filled in */
 		return BC_OK;
 	if (*head == '\0' && *amount != '\0')

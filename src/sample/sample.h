@@ -12,6 +12,8 @@
 
 #define BC_SAMPLE_LIMIT_BYTES ((size_t)64 * 1024 * 1024)
 
+#define BC_CHARGE_ML 100.0 /* unless stated: the charge of ASTM D86, from memory */
+
 enum bc_thermometer {
 	BC_THERMOMETER_NOT_STATED,
 	BC_THERMOMETER_GLASS_D86,
@@ -78,15 +80,21 @@ struct bc_sample {
 
 	double charge_ml; /* 100 unless stated */
 	bool charge_stated;
-	double charge_g;     /* key "charge mass", or charge in g */
-	double distillate_g; /* key "distillate mass" */
-	double residue_g;    /* key "residue mass" */
+	bool charge_ml_computed; /* from the mass and the density, then counts as stated */
+	bool charge_g_computed;  /* from the volume and the density */
+	double charge_g;         /* key "charge mass", or charge in g */
+	double distillate_g;     /* key "distillate mass" */
+	double residue_g;        /* key "residue mass" */
 	double residue_ml;
 	double loss_ml;
-	double water_ml; /* key "water in receiver" */
+	double water_ml;    /* key "water in receiver" */
+	double residue_pct; /* stated in percent of the charge; then the mL are NaN */
+	double loss_pct;
+	double water_pct;
 	double condenser_c;
 	double density_kgm3;
-	double density_temp_c; /* NaN: 15 degC is meant */
+	double density_step_kgm3; /* half of its last written digit; NaN without density */
+	double density_temp_c;    /* NaN: 15 degC is meant */
 
 	double barometer_kpa; /* station pressure */
 	double altitude_m;
@@ -136,17 +144,21 @@ struct bc_sample {
  *              is the one with which a header row stands above a reading; decimal points and
  *              decimal commas in one file are refused
  *           2. a number without unit is in the unit of base/units; a density below 2 is in g/mL, a
- *              time in min; a barometer needs its unit unless it reads 50 to 110 (kPa)
+ *              time in min; each is listed in assumed; a barometer needs its unit unless it reads
+ *              50 to 110 (kPa)
  *           3. key rows may also stand below the table; text that is no UTF-8 is read as
  *              Windows-1252, and said
  *           4. a charge in g and a density give charge_ml, and readings in g with a density give
- *              charge_g; residue, loss and water in percent of the charge become mL
- *           5. unknown keys become warnings in diagnostics, once each, and are kept
+ *              charge_g; a table in percent evaporated becomes recovered by the loss
+ *           5. unknown keys become warnings in diagnostics, once each, and are kept; of a key given
+ *              twice the later counts, a value that cannot be is left out, each with a warning
+ *           6. control characters and directional marks are left out, with one warning
  */
 enum bc_status bc_sample_read(const char *bytes, size_t n, const char *file,
 	struct bc_diagnostics *diagnostics, struct bc_sample **sample);
 
-/* A sample from a line such as "ibp 71, 5 112.5, 10 131, fbp 361": percent and degC. */
+/* A sample from a line such as "ibp 71, 5 112.5, 10 131, fbp 682 F": percent, and degC where no
+ * unit stands behind a temperature. */
 enum bc_status bc_sample_from_line(
 	const char *line, struct bc_diagnostics *diagnostics, struct bc_sample **sample);
 

@@ -8,56 +8,13 @@
 #include "base/text.h"
 #include "base/units.h"
 #include "sample/cell.h"
+#include "sample/measure.h"
 #include "sample/reader.h"
 
-#define UNIT_SIZE 40
 #define WORD_SIZE 32
+#define LONGEST_SUGGESTED 64
 /* A file with more strange keys is no sample; nobody reads on. */
 #define MOST_TOLD 100
-
-/* A value taken apart. */
-struct measure {
-	double number;
-	char unit[UNIT_SIZE]; /* as written; empty where none was written */
-	double temp_c;        /* NaN where none was written */
-};
-
-/* The place of this row in a message: the key and the value as they are written. */
-struct row_text {
-	const struct bc_key *key;
-	const char *value;
-	size_t line;
-	char quoted[BC_QUOTED_SIZE];
-};
-
-static enum bc_status not_a_number(struct bc_reader *reader, const struct row_text *row)
-{
-	const char *unit = row->key->unit;
-	return bc_refuse(reader, row->line,
-		"%s %s is not a number; a number such as 12.5%s%s was expected", row->key->name,
-		row->quoted, *unit != '\0' ? " " : "", unit);
-}
-
-static enum bc_status bad_unit(struct bc_reader *reader, const struct row_text *row,
-	const char *unit, const char *expected)
-{
-	char quoted[BC_QUOTED_SIZE];
-	return bc_refuse(reader, row->line, "unit %s of %s is not understood; %s was expected",
-		bc_cell_quoted(unit, quoted), row->key->name, expected);
-}
-
-static enum bc_status out_of_range(struct bc_reader *reader, const struct row_text *row, double low,
-	double high, const char *unit)
-{
-	const char *gap = *unit != '\0' ? " " : "";
-	if (high >= BC_KEY_NO_LIMIT)
-		return bc_refuse(reader, row->line,
-			"%s %s is out of range; %.10g%s%s or more was expected", row->key->name,
-			row->quoted, low, gap, unit);
-	return bc_refuse(reader, row->line,
-		"%s %s is out of range; %.10g to %.10g%s%s was expected", row->key->name,
-		row->quoted, low, high, gap, unit);
-}
 
 /* Cuts word from the end of text where it stands alone there. */
 static bool cut_word(char *text, const char *word)
@@ -74,98 +31,13 @@ static bool cut_word(char *text, const char *word)
 	return true;
 }
 
-/* A number must be followed by what can start a unit. */
-static bool starts_unit(const char *s)
-{
-	return *s == '\0' || *s == '%' || *s == '@' || *s == '(' || (*s >= 'a' && *s <= 'z') ||
-	       (*s >= 'A' && *s <= 'Z') || (unsigned char)*s >= 0x80;
-}
-
-static enum bc_status read_temperature(
-	struct bc_reader *reader, const struct row_text *row, const char *text, double *temp_c)
-{
-	double number;
-	text = bc_cell_skip_blanks(text);
-	size_t taken = bc_number_prefix(text, reader->decimal, &number);
-	if (taken == 0)
-		return not_a_number(reader, row);
-	const char *rest = bc_cell_skip_blanks(text + taken);
-	const struct bc_unit *unit = bc_unit_find(BC_QUANTITY_TEMPERATURE, rest);
-	if (unit == NULL)
-		return bad_unit(reader, row, rest, "C, F or K");
-	*temp_c = bc_unit_to_base(unit, number);
-	if (!(*temp_c >= -273.15 && *temp_c <= 700.0))
-		return out_of_range(reader, row, -273.15, 700.0, "C");
-	return BC_OK;
-}
-
-/* Where the temperature of a value starts: behind "@" or " at ". */
-static char *find_at(char *text, size_t *length)
-{
-	char *at = strchr(text, '@');
-	*length = 1;
-	if (at == NULL) {
-		at = strstr(text, " at ");
-		*length = 4;
-	}
-	return at;
-}
-
-static const char *expected_units(const struct bc_key *key)
-{
-	if (key->quantity != BC_QUANTITY_NONE)
-		return bc_quantity_units(key->quantity);
-	return *key->unit != '\0' ? key->unit : "no unit";
-}
-
-static enum bc_status take_apart(
-	struct bc_reader *reader, const struct row_text *row, char *text, struct measure *measure)
-{
-	*measure = (struct measure){.temp_c = NAN};
-	size_t length;
-	char *at = find_at(text, &length);
-	if (at != NULL) {
-		enum bc_status status =
-			read_temperature(reader, row, at + length, &measure->temp_c);
-		if (bc_failed(status))
-			return status;
-		*at = '\0';
-	}
-	size_t taken = bc_number_prefix(text, reader->decimal, &measure->number);
-	const char *rest = bc_cell_skip_blanks(text + taken);
-	if (taken == 0 || !starts_unit(rest))
-		return not_a_number(reader, row);
-	if (strlen(rest) >= UNIT_SIZE)
-		return bad_unit(reader, row, rest, expected_units(row->key));
-	memcpy(measure->unit, rest, strlen(rest) + 1);
-	return BC_OK;
-}
-
-/* The measure in the program's unit of one quantity; within the limits of the key. */
-static enum bc_status to_base(struct bc_reader *reader, const struct row_text *row,
-	const struct measure *measure, enum bc_quantity quantity, const char *expected,
-	double *value)
-{
-	const struct bc_key *key = row->key;
-	const struct bc_unit *unit = bc_unit_find(quantity, measure->unit);
-	if (quantity == BC_QUANTITY_NONE && bc_text_equal_nocase(measure->unit, key->unit))
-		unit = bc_unit_find(quantity, "");
-	if (unit == NULL)
-		return bad_unit(reader, row, measure->unit, expected);
-	double number = bc_unit_to_base(unit, measure->number);
-	if (!(number >= key->low && number <= key->high))
-		return out_of_range(reader, row, key->low, key->high, key->unit);
-	*value = number;
-	return BC_OK;
-}
-
 static double *number_at(struct bc_reader *reader, size_t place)
 {
 	return (double *)(void *)((char *)reader->sample + place);
 }
 
 static enum bc_status no_temperature_here(
-	struct bc_reader *reader, const struct row_text *row, const struct measure *measure)
+	struct bc_reader *reader, const struct bc_row_text *row, const struct bc_measure *measure)
 {
 	if (isnan(measure->temp_c))
 		return BC_OK;
@@ -174,107 +46,125 @@ static enum bc_status no_temperature_here(
 		row->quoted);
 }
 
-static enum bc_status read_number(struct bc_reader *reader, const struct row_text *row, char *text)
+static enum bc_status read_number(
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
-	struct measure measure;
-	enum bc_status status = take_apart(reader, row, text, &measure);
+	struct bc_measure measure;
+	enum bc_status status = bc_measure_take_apart(reader, row, text, &measure);
 	if (!bc_failed(status))
 		status = no_temperature_here(reader, row, &measure);
 	if (bc_failed(status))
 		return status;
-	return to_base(reader, row, &measure, row->key->quantity, expected_units(row->key),
-		number_at(reader, row->key->place));
+	return bc_measure_to_base(reader, row, &measure, row->key->quantity,
+		bc_expected_units(row->key), number_at(reader, row->key->place));
 }
 
 /* A value in grams belongs to another key, which then is given too. */
 static enum bc_status read_grams(
-	struct bc_reader *reader, const struct row_text *row, const struct measure *measure)
+	struct bc_reader *reader, const struct bc_row_text *row, const struct bc_measure *measure)
 {
-	double *grams = number_at(reader, row->key->mass_place);
 	for (size_t i = 0; i < bc_n_keys; i++) {
-		if (bc_keys[i].place != row->key->mass_place)
-			continue;
-		if (reader->seen[i] != 0)
-			return bc_refuse(reader, row->line,
-				"'%s' gives a mass and so does '%s' in line %zu; one of them was "
-				"expected",
-				row->key->name, bc_keys[i].name, reader->seen[i]);
-		reader->seen[i] = row->line;
+		if (bc_keys[i].place == row->key->mass_place)
+			bc_note_seen(reader, row, &bc_keys[i]);
 	}
-	return to_base(reader, row, measure, BC_QUANTITY_MASS, "", grams);
+	return bc_measure_to_base(reader, row, measure, BC_QUANTITY_MASS, "",
+		number_at(reader, row->key->mass_place));
 }
 
-static bool is_mass(const struct measure *measure)
+static bool is_mass(const struct bc_measure *measure)
 {
 	return measure->unit[0] != '\0' && bc_unit_find(BC_QUANTITY_MASS, measure->unit) != NULL;
 }
 
-static enum bc_status read_charge(struct bc_reader *reader, const struct row_text *row, char *text)
+static enum bc_status read_charge(
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
-	struct measure measure;
-	enum bc_status status = take_apart(reader, row, text, &measure);
+	struct bc_measure measure;
+	enum bc_status status = bc_measure_take_apart(reader, row, text, &measure);
 	if (!bc_failed(status))
 		status = no_temperature_here(reader, row, &measure);
 	if (bc_failed(status))
 		return status;
 	if (is_mass(&measure))
 		return read_grams(reader, row, &measure);
-	status = to_base(reader, row, &measure, BC_QUANTITY_VOLUME, "mL, L, g or kg",
-		&reader->sample->charge_ml);
-	reader->sample->charge_stated = status == BC_OK;
+	bc_note_seen(reader, row, row->key);
+	double charge_ml = NAN;
+	status = bc_measure_to_base(
+		reader, row, &measure, BC_QUANTITY_VOLUME, "mL, L, g or kg", &charge_ml);
+	reader->sample->charge_stated = !isnan(charge_ml);
+	reader->sample->charge_ml = isnan(charge_ml) ? BC_CHARGE_ML : charge_ml;
 	return status;
 }
 
 static double *share_pct(struct bc_reader *reader, const struct bc_key *key)
 {
 	if (key->place == offsetof(struct bc_sample, residue_ml))
-		return &reader->residue_pct;
+		return &reader->sample->residue_pct;
 	if (key->place == offsetof(struct bc_sample, loss_ml))
-		return &reader->loss_pct;
-	return &reader->water_pct;
+		return &reader->sample->loss_pct;
+	return &reader->sample->water_pct;
 }
 
-static enum bc_status read_share(struct bc_reader *reader, const struct row_text *row, char *text)
+static enum bc_status read_share(
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
-	struct measure measure;
+	struct bc_measure measure;
 	const struct bc_key *key = row->key;
-	enum bc_status status = take_apart(reader, row, text, &measure);
+	enum bc_status status = bc_measure_take_apart(reader, row, text, &measure);
 	if (!bc_failed(status))
 		status = no_temperature_here(reader, row, &measure);
 	if (bc_failed(status))
 		return status;
-	if (measure.unit[0] != '\0' && bc_unit_find(BC_QUANTITY_PERCENT, measure.unit) != NULL) {
-		if (!(measure.number >= 0.0 && measure.number <= 100.0))
-			return out_of_range(reader, row, 0.0, 100.0, "%");
-		*share_pct(reader, key) = measure.number + 0.0; /* no negative zero */
-		return BC_OK;
-	}
 	if (key->mass_place != BC_KEY_NO_PLACE && is_mass(&measure))
 		return read_grams(reader, row, &measure);
-	return to_base(reader, row, &measure, BC_QUANTITY_VOLUME,
-		key->mass_place != BC_KEY_NO_PLACE ? "mL, % or g" : "mL or %",
-		number_at(reader, key->place));
+	bc_note_seen(reader, row, key);
+	*number_at(reader, key->place) = NAN;
+	*share_pct(reader, key) = NAN;
+	if (measure.unit[0] == '\0' || bc_unit_find(BC_QUANTITY_PERCENT, measure.unit) == NULL)
+		return bc_measure_to_base(reader, row, &measure, BC_QUANTITY_VOLUME,
+			key->mass_place != BC_KEY_NO_PLACE ? "mL, % or g" : "mL or %",
+			number_at(reader, key->place));
+	if (measure.number >= 0.0 && measure.number <= 100.0)
+		*share_pct(reader, key) = measure.number + 0.0; /* no negative zero */
+	else
+		bc_warn_out_of_range(reader, row, 0.0, 100.0, "%");
+	return BC_OK;
 }
 
-static enum bc_status read_density(struct bc_reader *reader, const struct row_text *row, char *text)
+static enum bc_status read_density(
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
-	struct measure measure;
-	enum bc_status status = take_apart(reader, row, text, &measure);
+	struct bc_measure measure;
+	enum bc_status status = bc_measure_take_apart(reader, row, text, &measure);
 	if (bc_failed(status))
 		return status;
+	struct bc_sample *sample = reader->sample;
 	/* no oil weighs less than 2 kg/m3 or more than 2 g/mL */
-	if (measure.unit[0] == '\0' && measure.number < 2.0)
+	if (measure.unit[0] == '\0' && measure.number < 2.0) {
 		memcpy(measure.unit, "g/mL", sizeof "g/mL");
-	reader->sample->density_temp_c = measure.temp_c;
-	return to_base(reader, row, &measure, BC_QUANTITY_DENSITY, expected_units(row->key),
-		&reader->sample->density_kgm3);
+		bc_assume_unit(reader, row, "g/mL");
+	}
+	sample->density_temp_c = measure.temp_c;
+	sample->density_step_kgm3 = NAN;
+	status = bc_measure_to_base(reader, row, &measure, BC_QUANTITY_DENSITY,
+		bc_expected_units(row->key), &sample->density_kgm3);
+	if (bc_failed(status))
+		return status;
+	const struct bc_unit *unit = bc_unit_find(BC_QUANTITY_DENSITY, measure.unit);
+	if (isnan(sample->density_kgm3))
+		sample->density_temp_c = NAN;
+	else
+		sample->density_step_kgm3 =
+			0.5 * fabs(bc_unit_to_base(unit, measure.number + measure.step) -
+				      bc_unit_to_base(unit, measure.number - measure.step));
+	return BC_OK;
 }
 
 static enum bc_status read_barometer(
-	struct bc_reader *reader, const struct row_text *row, char *text)
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
-	struct measure measure;
-	enum bc_status status = take_apart(reader, row, text, &measure);
+	struct bc_measure measure;
+	enum bc_status status = bc_measure_take_apart(reader, row, text, &measure);
 	if (!bc_failed(status))
 		status = no_temperature_here(reader, row, &measure);
 	if (bc_failed(status))
@@ -285,29 +175,41 @@ static enum bc_status read_barometer(
 		return bc_refuse(reader, row->line,
 			"%s %s has no unit; a pressure such as 942 hPa or 707 mmHg was expected",
 			row->key->name, row->quoted);
-	return to_base(reader, row, &measure, BC_QUANTITY_PRESSURE, expected_units(row->key),
-		&reader->sample->barometer_kpa);
+	return bc_measure_to_base(reader, row, &measure, BC_QUANTITY_PRESSURE,
+		bc_expected_units(row->key), &reader->sample->barometer_kpa);
 }
 
-static enum bc_status read_oil(struct bc_reader *reader, const struct row_text *row, char *text)
+static enum bc_status read_oil(struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
-	struct measure measure;
-	enum bc_status status = take_apart(reader, row, text, &measure);
+	struct bc_measure measure;
+	enum bc_status status = bc_measure_take_apart(reader, row, text, &measure);
 	if (!bc_failed(status))
 		status = no_temperature_here(reader, row, &measure);
 	if (bc_failed(status))
 		return status;
-	if (measure.unit[0] == '\0')
-		return bc_refuse(reader, row->line,
-			"%s %s has no unit; a volume in L or a mass in kg was expected",
+	if (measure.unit[0] == '\0') {
+		bc_warn(reader, row->line,
+			"%s %s has no unit and is left out; a volume in L or a mass in kg was "
+			"expected",
 			row->key->name, row->quoted);
-	if (is_mass(&measure))
-		return read_grams(reader, row, &measure);
-	return to_base(reader, row, &measure, BC_QUANTITY_VOLUME, "mL, L, g or kg",
+		return BC_OK;
+	}
+	if (is_mass(&measure)) {
+		if (!isnan(reader->sample->oil_out_g))
+			bc_note_seen(reader, row, row->key);
+		reader->seen[row->key - bc_keys] = row->line;
+		return bc_measure_to_base(
+			reader, row, &measure, BC_QUANTITY_MASS, "", &reader->sample->oil_out_g);
+	}
+	if (!isnan(reader->sample->oil_out_ml))
+		bc_note_seen(reader, row, row->key);
+	reader->seen[row->key - bc_keys] = row->line;
+	return bc_measure_to_base(reader, row, &measure, BC_QUANTITY_VOLUME, "mL, L, g or kg",
 		&reader->sample->oil_out_ml);
 }
 
-static enum bc_status read_jar_to(struct bc_reader *reader, const struct row_text *row, char *text)
+static enum bc_status read_jar_to(
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
 	struct bc_sample *sample = reader->sample;
 	double *temp_c = &sample->jar_to_c;
@@ -315,46 +217,74 @@ static enum bc_status read_jar_to(struct bc_reader *reader, const struct row_tex
 		temp_c = &sample->jar_to_pot_c;
 	else
 		cut_word(text, "head");
-	return read_temperature(reader, row, text, temp_c);
+	if (!isnan(*temp_c))
+		bc_note_seen(reader, row, row->key);
+	reader->seen[row->key - bc_keys] = row->line;
+	return bc_measure_temperature(reader, row, text, temp_c);
+}
+
+/* What is measured of the same property, in the same cup, at the same temperature; or NULL. */
+static struct bc_measured *same_measured(
+	struct bc_sample *sample, const struct bc_measured *measured)
+{
+	for (size_t i = 0; i < sample->n_measured; i++) {
+		struct bc_measured *other = &sample->measured[i];
+		bool same_temp = other->temp_c == measured->temp_c ||
+				 (isnan(other->temp_c) && isnan(measured->temp_c));
+		if (strcmp(other->property, measured->property) == 0 &&
+			other->open_cup == measured->open_cup && same_temp)
+			return other;
+	}
+	return NULL;
 }
 
 static enum bc_status add_measured(
-	struct bc_reader *reader, const struct row_text *row, struct bc_measured measured)
+	struct bc_reader *reader, const struct bc_row_text *row, struct bc_measured measured)
 {
 	struct bc_sample *sample = reader->sample;
+	measured.property = row->key->property;
+	measured.line = row->line;
+	struct bc_measured *earlier = same_measured(sample, &measured);
+	if (earlier != NULL) {
+		bc_warn(reader, row->line, "'%s' is already given in line %zu; this one counts",
+			row->key->name, earlier->line);
+		*earlier = measured;
+		return BC_OK;
+	}
 	void *items = sample->measured;
 	if (bc_grow(&items, sample->n_measured, &reader->measured_capacity,
 		    sizeof *sample->measured) != 0)
 		return BC_NO_MEMORY;
 	sample->measured = items;
-	measured.property = row->key->property;
-	measured.line = row->line;
 	sample->measured[sample->n_measured++] = measured;
 	return BC_OK;
 }
 
 static enum bc_status read_measured(
-	struct bc_reader *reader, const struct row_text *row, char *text)
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
-	struct measure measure;
+	struct bc_measure measure;
 	struct bc_measured measured = {0};
 	if (row->key->kind == BC_KEY_FLASH) {
 		measured.open_cup = cut_word(text, "open cup") || cut_word(text, "open");
 		if (!measured.open_cup && !cut_word(text, "closed cup"))
 			cut_word(text, "closed");
 	}
-	enum bc_status status = take_apart(reader, row, text, &measure);
+	enum bc_status status = bc_measure_take_apart(reader, row, text, &measure);
 	if (!bc_failed(status) && row->key->quantity == BC_QUANTITY_TEMPERATURE)
 		status = no_temperature_here(reader, row, &measure);
 	if (!bc_failed(status))
-		status = to_base(reader, row, &measure, row->key->quantity,
-			expected_units(row->key), &measured.value);
+		status = bc_measure_to_base(reader, row, &measure, row->key->quantity,
+			bc_expected_units(row->key), &measured.value);
 	measured.temp_c = measure.temp_c;
-	return bc_failed(status) ? status : add_measured(reader, row, measured);
+	if (bc_failed(status) || isnan(measured.value))
+		return status;
+	return add_measured(reader, row, measured);
 }
 
 /* ASTM D130: 1a 1b 2a .. 2e 3a 3b 4a .. 4c, or the number alone. */
-static enum bc_status read_copper(struct bc_reader *reader, const struct row_text *row, char *text)
+static enum bc_status read_copper(
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
 	struct bc_measured measured = {.temp_c = NAN};
 	const char *s = text;
@@ -367,53 +297,67 @@ static enum bc_status read_copper(struct bc_reader *reader, const struct row_tex
 		good = strchr(letters[*s - '1'], letter) != NULL && s[2] == '\0';
 		measured.rating = letter;
 	}
-	if (!good)
-		return bc_refuse(reader, row->line, "%s %s is no rating; 1a to 4c was expected",
+	if (!good) {
+		bc_warn(reader, row->line, "%s %s is no rating and left out; 1a to 4c was expected",
 			row->key->name, row->quoted);
+		return BC_OK;
+	}
 	measured.value = *s - '0';
 	return add_measured(reader, row, measured);
 }
 
-static enum bc_status read_history(struct bc_reader *reader, const struct row_text *row)
+/* A word that is not understood counts as not stated. */
+static void warn_word(struct bc_reader *reader, const struct bc_row_text *row,
+	const char *const *words, size_t n, const char *expected)
 {
-	static const struct {
-		const char *word;
-		enum bc_history history;
-	} words[] = {
-		{"unknown", BC_HISTORY_UNKNOWN},
-		{"retort", BC_HISTORY_RETORT},
-		{"rerun", BC_HISTORY_RERUN},
-		{"re-run", BC_HISTORY_RERUN},
-		{"aired", BC_HISTORY_AIRED},
-	};
-	char folded[WORD_SIZE];
+	char folded[LONGEST_SUGGESTED];
 	bool short_enough = bc_cell_fold(row->value, folded, sizeof folded);
-	for (size_t i = 0; short_enough && i < sizeof words / sizeof *words; i++) {
-		if (strcmp(words[i].word, folded) == 0) {
-			reader->sample->history = words[i].history;
-			return BC_OK;
-		}
-	}
-	return bc_refuse(reader, row->line,
-		"history %s is not understood; retort, rerun, aired or unknown was expected",
-		row->quoted);
+	const char *nearest = short_enough ? bc_nearest_word(folded, words, n) : NULL;
+	if (nearest != NULL)
+		bc_warn(reader, row->line,
+			"%s %s is not understood and counts as not stated; did you mean '%s'?",
+			row->key->name, row->quoted, nearest);
+	else
+		bc_warn(reader, row->line,
+			"%s %s is not understood and counts as not stated; %s was expected",
+			row->key->name, row->quoted, expected);
 }
 
-static enum bc_status read_thermometer(struct bc_reader *reader, const struct row_text *row)
+static void read_history(struct bc_reader *reader, const struct bc_row_text *row)
 {
+	static const char *const words[] = {"unknown", "retort", "rerun", "aired", "re-run"};
+	static const enum bc_history histories[] = {BC_HISTORY_UNKNOWN, BC_HISTORY_RETORT,
+		BC_HISTORY_RERUN, BC_HISTORY_AIRED, BC_HISTORY_RERUN};
 	char folded[WORD_SIZE];
 	bool short_enough = bc_cell_fold(row->value, folded, sizeof folded);
-	for (int kind = BC_THERMOMETER_GLASS_D86; short_enough && kind <= BC_THERMOMETER_PROBE;
-		kind++) {
-		if (strcmp(bc_thermometer_text((enum bc_thermometer)kind), folded) == 0) {
-			reader->sample->thermometer = (enum bc_thermometer)kind;
-			return BC_OK;
+	reader->sample->history = BC_HISTORY_UNKNOWN;
+	for (size_t i = 0; short_enough && i < sizeof words / sizeof *words; i++) {
+		if (strcmp(words[i], folded) == 0) {
+			reader->sample->history = histories[i];
+			return;
 		}
 	}
-	return bc_refuse(reader, row->line,
-		"thermometer %s is not understood; glass d86, glass partial, glass total or probe "
-		"was expected",
-		row->quoted);
+	warn_word(reader, row, words, sizeof words / sizeof *words,
+		"retort, rerun, aired or unknown");
+}
+
+static void read_thermometer(struct bc_reader *reader, const struct bc_row_text *row)
+{
+	static const enum bc_thermometer kinds[] = {BC_THERMOMETER_GLASS_D86,
+		BC_THERMOMETER_GLASS_PARTIAL, BC_THERMOMETER_GLASS_TOTAL, BC_THERMOMETER_PROBE};
+	enum { KINDS = sizeof kinds / sizeof *kinds };
+	const char *words[KINDS];
+	char folded[WORD_SIZE];
+	bool short_enough = bc_cell_fold(row->value, folded, sizeof folded);
+	reader->sample->thermometer = BC_THERMOMETER_NOT_STATED;
+	for (size_t i = 0; i < KINDS; i++) {
+		words[i] = bc_thermometer_text(kinds[i]);
+		if (short_enough && strcmp(words[i], folded) == 0) {
+			reader->sample->thermometer = kinds[i];
+			return;
+		}
+	}
+	warn_word(reader, row, words, KINDS, "glass d86, glass partial, glass total or probe");
 }
 
 /* "column N R": stages with the pot, reflux ratio. */
@@ -430,11 +374,14 @@ static bool read_column(const char *text, char decimal, double *stages, double *
 }
 
 static enum bc_status read_apparatus(
-	struct bc_reader *reader, const struct row_text *row, const char *text)
+	struct bc_reader *reader, const struct bc_row_text *row, const char *text)
 {
 	struct bc_sample *sample = reader->sample;
 	char folded[WORD_SIZE];
 	bool short_enough = bc_cell_fold(text, folded, sizeof folded);
+	sample->apparatus = BC_APPARATUS_FLASK;
+	bc_free(sample->apparatus_still);
+	sample->apparatus_still = NULL;
 	if (short_enough && strcmp(folded, "flask") == 0)
 		return BC_OK;
 	if (short_enough && strcmp(folded, "tbp") == 0) {
@@ -470,12 +417,49 @@ static enum bc_status keep(
 	return kept->key == NULL || kept->value == NULL ? BC_NO_MEMORY : BC_OK;
 }
 
+/* A key that needs no place and is given again: the later value counts. */
+static enum bc_status keep_known(struct bc_reader *reader, const struct bc_row_text *row)
+{
+	struct bc_sample *sample = reader->sample;
+	for (size_t i = 0; i < sample->n_kept; i++) {
+		struct bc_kept *kept = &sample->kept[i];
+		if (strcmp(kept->key, row->key->name) != 0)
+			continue;
+		bc_free(kept->value);
+		kept->line = row->line;
+		kept->value = bc_strdup(row->value);
+		return kept->value == NULL ? BC_NO_MEMORY : BC_OK;
+	}
+	return keep(reader, row->key->name, row->value, true, row->line);
+}
+
+/* "charge;100 mL" in a file whose table has commas. */
+static bool warn_separator(struct bc_reader *reader, const char *name, size_t line)
+{
+	char quoted[BC_QUOTED_SIZE];
+	char key[LONGEST_SUGGESTED];
+	char other = bc_other_separator(reader, name);
+	const char *at = other != '\0' ? strchr(name, other) : NULL;
+	if (at == NULL || (size_t)(at - name) >= sizeof key)
+		return false;
+	memcpy(key, name, (size_t)(at - name));
+	key[at - name] = '\0';
+	if (bc_key_find(key) == NULL)
+		return false;
+	bc_warn(reader, line,
+		"row %s has %s between its cells but the table has %s; it is not read, one "
+		"separator in a file was expected",
+		bc_cell_quoted(name, quoted), bc_separator_text(other),
+		bc_separator_text(reader->separator));
+	return true;
+}
+
 static enum bc_status read_unknown(
 	struct bc_reader *reader, const char *name, const char *value, size_t line)
 {
 	char quoted[BC_QUOTED_SIZE];
 	size_t n = reader->sample->n_kept;
-	bool told = n > MOST_TOLD;
+	bool told = n > MOST_TOLD || warn_separator(reader, name, line);
 	for (size_t i = 0; i < n && !told; i++)
 		told = bc_text_equal_nocase(reader->sample->kept[i].key, name);
 	const char *nearest = told ? NULL : bc_key_nearest(name);
@@ -492,27 +476,31 @@ static enum bc_status read_unknown(
 	return keep(reader, name, value, false, line);
 }
 
-static enum bc_status read_text(struct bc_reader *reader, const struct row_text *row)
+static enum bc_status read_text(struct bc_reader *reader, const struct bc_row_text *row)
 {
 	char **place = (char **)(void *)((char *)reader->sample + row->key->place);
+	bc_free(*place);
 	*place = bc_strdup(row->value);
 	return *place == NULL ? BC_NO_MEMORY : BC_OK;
 }
 
 /* text is the value in a copy that may be cut. */
-static enum bc_status read_value(struct bc_reader *reader, const struct row_text *row, char *text)
+static enum bc_status read_value(
+	struct bc_reader *reader, const struct bc_row_text *row, char *text)
 {
 	switch (row->key->kind) {
 	case BC_KEY_TEXT:
 		return read_text(reader, row);
 	case BC_KEY_KEPT:
-		return keep(reader, row->key->name, row->value, true, row->line);
+		return keep_known(reader, row);
 	case BC_KEY_NUMBER:
 		return read_number(reader, row, text);
 	case BC_KEY_HISTORY:
-		return read_history(reader, row);
+		read_history(reader, row);
+		return BC_OK;
 	case BC_KEY_THERMOMETER:
-		return read_thermometer(reader, row);
+		read_thermometer(reader, row);
+		return BC_OK;
 	case BC_KEY_APPARATUS:
 		return read_apparatus(reader, row, text);
 	case BC_KEY_CHARGE:
@@ -541,21 +529,36 @@ static bool takes_words(const struct bc_key *key)
 	return key->kind == BC_KEY_TEXT || key->kind == BC_KEY_KEPT;
 }
 
+/* Two values of one such key may both stand: by volume and by mass, of head and of pot, measured in
+ * two cups or at two temperatures. */
+static bool may_stand_twice(const struct bc_key *key)
+{
+	switch (key->kind) {
+	case BC_KEY_CHARGE:
+	case BC_KEY_SHARE:
+	case BC_KEY_OIL:
+	case BC_KEY_JAR_TO:
+	case BC_KEY_MEASURED:
+	case BC_KEY_FLASH:
+	case BC_KEY_COPPER:
+		return true;
+	default:
+		return false;
+	}
+}
+
 static enum bc_status read_known(struct bc_reader *reader, const struct bc_key *key,
 	const char *value, bool joined, size_t line)
 {
-	struct row_text row = {.key = key, .value = value, .line = line};
+	struct bc_row_text row = {.key = key, .value = value, .line = line};
 	bc_cell_quoted(value, row.quoted);
-	size_t *seen = &reader->seen[key - bc_keys];
-	if (*seen != 0)
-		return bc_refuse(reader, line,
-			"'%s' is already given in line %zu; one value was expected", key->name,
-			*seen);
 	if (joined && !takes_words(key))
 		return bc_refuse(reader, line,
-			"%s is followed by more than one cell, %s; one value was expected",
-			key->name, row.quoted);
-	*seen = line;
+			"%s is followed by more than one cell, %s; one value was expected, in "
+			"quotes where it holds '%c'",
+			key->name, row.quoted, reader->separator == '\t' ? ' ' : reader->separator);
+	if (!may_stand_twice(key))
+		bc_note_seen(reader, &row, key);
 	char *text = bc_strdup(value);
 	if (text == NULL)
 		return BC_NO_MEMORY;

@@ -22,6 +22,14 @@ static void escapes_what_a_terminal_obeys(void **state)
 {
 	(void)state;
 	assert_escaped("plain", "plain");
+	/* marks that turn text around: U+202E, U+2067, U+200F; not their neighbours U+2010, U+2065
+	 */
+	assert_escaped("a\xE2\x80\xAE"
+		       "b\xE2\x81\xA7"
+		       "c\xE2\x80\x8F",
+		"a\\xE2\\x80\\xAEb\\xE2\\x81\\xA7c\\xE2\\x80\\x8F");
+	assert_escaped(
+		"\xE2\x80\x90\xE2\x81\xA5\xE2\x80\xAF", "\xE2\x80\x90\xE2\x81\xA5\xE2\x80\xAF");
 	assert_escaped("", "");
 	assert_escaped("a\x1B[31mb\n\x7F", "a\\x1B[31mb\\x0A\\x7F");
 	assert_escaped("\xC2\x9B"

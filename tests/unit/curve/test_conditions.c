@@ -186,10 +186,65 @@ static void test_half_widths(void **state)
 		sqrt(1.0 + 1.635 * 1.635 + 0.162 * 0.162), 1e-9);
 	bc_strings_release(&assumed);
 
+	assert_close(bc_corrected_high_extra_c(&c, 327.0), 0.0, 0.0);
 	sample.reading_error_c = 0.7;
 	sample.barometer_kpa = NAN;
 	c = conditions_of(&sample, &assumed);
-	assert_close(bc_corrected_half_width_c(&c, 227.0), hypot(0.7, 1.35), 1e-9);
+	assert_close(bc_corrected_half_width_c(&c, 227.0), hypot(0.7, 0.9), 1e-9);
+	/* nobody gave the pressure: 2 kPa up, 12 kPa down */
+	assert_close(bc_corrected_high_extra_c(&c, 227.0), hypot(0.7, 5.4) - hypot(0.7, 0.9), 1e-9);
+	bc_strings_release(&assumed);
+}
+
+/* An altitude that tells another pressure than the barometer, and boiling water another than both.
+ */
+static void test_pressures_that_disagree(void **state)
+{
+	(void)state;
+	struct bc_sample sample = sample_by_hand(NULL, 0);
+	struct bc_strings assumed;
+	sample.barometer_kpa = 101.7;
+	sample.altitude_m = 612.0;
+	struct bc_conditions c = conditions_of(&sample, &assumed);
+	assert_close(c.pressure_kpa, 101.7, 0.0);
+	assert_close(c.altitude_kpa, 94.19, 0.01);
+	assert_close(c.pressure_half_width_kpa, 101.7 - c.altitude_kpa, 1e-9);
+	assert_true(says(&assumed, "altitude 612 m not used"));
+	bc_strings_release(&assumed);
+
+	sample.barometer_kpa = 95.3;
+	sample.water_boils_c = 93.9; /* 98.3 is right */
+	c = conditions_of(&sample, &assumed);
+	assert_close(c.pressure_half_width_kpa, 0.3, 0.0);
+	assert_true(c.water_unlike_known);
+	assert_nan(c.steam_c);
+	assert_true(says(&assumed, "water boils 93.9 C does not go with"));
+	bc_strings_release(&assumed);
+
+	sample.water_boils_c = 97.9;
+	sample.steam_c = 97.7;
+	c = conditions_of(&sample, &assumed);
+	assert_false(c.water_unlike_known);
+	assert_close(c.steam_c, 97.7, 0.0);
+	assert_true(says(&assumed, "water boils 97.9 C not used"));
+	bc_strings_release(&assumed);
+}
+
+/* The steam point was read with the stem out: there the stem must not count twice. */
+static void test_steam_point_holds_the_stem(void **state)
+{
+	(void)state;
+	struct bc_sample sample = sample_by_hand(NULL, 0);
+	struct bc_strings assumed;
+	sample.barometer_kpa = 98.6;
+	sample.thermometer = BC_THERMOMETER_GLASS_TOTAL;
+	sample.immersion_c = 17.0;
+	sample.ice_c = 0.3;
+	sample.steam_c = 98.4;
+	struct bc_conditions c = conditions_of(&sample, &assumed);
+	assert_close(bc_site_from_reading(&c, 98.4), c.steam_true_c, 1e-9);
+	assert_close(bc_site_from_reading(&c, 0.3), 0.0, 1e-9);
+	assert_true(bc_site_from_reading(&c, 301.7) > 301.7 + 8.0);
 	bc_strings_release(&assumed);
 }
 
@@ -203,6 +258,8 @@ int main(void)
 		cmocka_unit_test(test_shift_table_replaces_the_formula),
 		cmocka_unit_test(test_what_each_thermometer_reads),
 		cmocka_unit_test(test_half_widths),
+		cmocka_unit_test(test_pressures_that_disagree),
+		cmocka_unit_test(test_steam_point_holds_the_stem),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -188,8 +188,53 @@ static void test_many_readings_are_thinned(void **state)
 		t[i] = bc_models[0]->temp_k(oil, p[i] / 100.0) - 273.15;
 	}
 	assert_int_equal(bc_fit_model(bc_models[0], p, t, MANY, &fit), BC_OK);
-	assert_int_equal(fit.points, MANY);
+	assert_int_equal(fit.points, 200);
 	assert_close(bc_fit_temp_c(&fit, 50.0), bc_models[0]->temp_k(oil, 0.5) - 273.15, 0.3);
+}
+
+/* One wild reading among many adds a bounded amount to the criterion that chooses the family. */
+static void test_one_slip_does_not_choose_the_family(void **state)
+{
+	(void)state;
+	enum { MANY = 21 };
+	double p[MANY];
+	double t[MANY];
+	struct bc_fit clean;
+	struct bc_fit slip;
+	struct bc_fit worse;
+	for (size_t i = 0; i < MANY; i++) {
+		p[i] = 3.0 + 4.6 * (double)i;
+		t[i] = bc_models[0]->temp_k(truth[0], p[i] / 100.0) - 273.15 +
+		       0.7 * sin(9.1 * p[i]);
+	}
+	assert_int_equal(bc_fit_model(bc_models[0], p, t, MANY, &clean), BC_OK);
+	t[11] += 61.3;
+	assert_int_equal(bc_fit_model(bc_models[0], p, t, MANY, &slip), BC_OK);
+	t[11] += 61.3;
+	assert_int_equal(bc_fit_model(bc_models[0], p, t, MANY, &worse), BC_OK);
+	assert_true(worse.rms_c > 1.8 * slip.rms_c);
+	assert_true(slip.aicc < clean.aicc + 40.0);
+	assert_close(worse.aicc, slip.aicc, 1.0);
+
+	/* all families are held against each other at one scale */
+	struct bc_fits fits;
+	assert_int_equal(bc_fit_all(p, t, MANY, &fits), BC_OK);
+	double scale = 0.0;
+	for (size_t i = 0; i < fits.n; i++)
+		scale = fmax(scale, fits.items[i].scale_c);
+	for (size_t i = 0; i < fits.n; i++) {
+		const struct bc_fit *fit = &fits.items[i];
+		double k = (double)fit->model->n_parameters + 1.0;
+		double sum = 0.0;
+		for (size_t m = 0; m < MANY; m++) {
+			double r = bc_fit_temp_c(fit, p[m]) - t[m];
+			sum += r * r / (1.0 + r * r / (scale * scale));
+		}
+		assert_close(fit->aicc,
+			MANY * log(sum / MANY) + 2.0 * k + 2.0 * k * (k + 1.0) / (MANY - k - 1.0),
+			1e-6);
+		assert_true(i == 0 || fit->aicc >= fits.items[i - 1].aicc);
+	}
 }
 
 int main(void)
@@ -207,6 +252,7 @@ int main(void)
 		cmocka_unit_test(test_too_few_for_a_fit),
 		cmocka_unit_test(test_a_reading_at_100_is_left_out),
 		cmocka_unit_test(test_many_readings_are_thinned),
+		cmocka_unit_test(test_one_slip_does_not_choose_the_family),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -55,7 +55,7 @@ static void every_key_has_its_place_and_unit(void **state)
 		"by;Mira\ndate;2026-10-03\nname;Lake shed 14\n\n%;C\n5;112,6\n10;131\n50;221,7\n",
 		"sample,Lake shed 14\ndate,2026-10-03\noperator,Mira\nfeed,PP\nhistory,aired\n"
 		"still,kettle\ncharge,200 mL\ncharge mass,77.1 g\ndistillate mass,74.3 g\n"
-		"residue mass,1.7 g\nresidue,1.6 mL\nloss,1.8 mL\nwater in receiver,0.6 mL\n"
+		"residue mass,1.7 g\nresidue,1.6 mL\nloss,0.9 %\nwater in receiver,0.3 %\n"
 		"condenser temp,12.5 C\ndensity,794.3 kg/m3 @ 21.4 C\nbarometer,94.23 kPa\n"
 		"altitude,612 m\nwater boils,97.9 C\nthermometer,glass total\nimmersion,41 "
 		"C\nice,0.4 C\n"
@@ -77,8 +77,12 @@ static void optional_columns_only_when_used(void **state)
 	assert_tidied("charge mass,80\ng,C,remark,pot\n5,212.9,,\n10,251,,\n50,392,,\n",
 		"charge mass,80 g\n\nrecovered (g),head (C)\n5,212.9\n10,251\n50,392\n");
 	assert_tidied("charge,80 g\ndensity,0.8\nmL,C\n5,212.9\n10,251\n50,392\n",
-		"charge,100 mL\ncharge mass,80 g\ndensity,800 kg/m3\n\n"
+		"charge mass,80 g\ndensity,0.8 g/mL\n\n"
 		"recovered (mL),head (C)\n5,212.9\n10,251\n50,392\n");
+	/* what was computed is computed again */
+	assert_tidied("residue mass,1 g\ndensity,794 kg/m3\ng,C\n5,212.9\n10,251\n50,392\n",
+		"residue mass,1 g\ndensity,794 kg/m3\n\n"
+		"recovered (g),head (C)\n5,212.9\n10,251\n50,392\n");
 }
 
 /* Conversions leave noise in the last bits; no more than ten digits are written. */
@@ -88,17 +92,62 @@ static void numbers_are_written_without_noise(void **state)
 	assert_tidied("barometer,707 mmHg\nice,32.9 F\nloss,-0 %\napparatus,column 5 "
 		      "-0\n%,F\n0.1,160.7\n33.33333333333,235.1\n"
 		      "50,612.3\n",
-		"loss,0 mL\nbarometer,94.2589279 kPa\nice,0.5 C\n"
+		"loss,0 %\nbarometer,94.2589279 kPa\nice,0.5 C\n"
 		"apparatus,column 5 0\n\n"
 		"recovered (%),head (C)\n0.1,71.5\n33.33333333,112.8333333\n50,322.3888889\n");
 }
 
-static void control_characters_survive_in_text(void **state)
+static void control_characters_are_left_out_of_text(void **state)
 {
 	(void)state;
 	assert_tidied("note,\"one\ntwo;\tthree \x1b[31m\"\n%,C\n5,112.6\n10,131\n50,221.7\n",
-		"note,\"one\ntwo;\tthree \x1b[31m\"\n\nrecovered (%),head "
+		"note,\"one\ntwo;\tthree [31m\"\n\nrecovered (%),head "
 		"(C)\n5,112.6\n10,131\n50,221.7\n");
+	struct outcome outcome;
+	struct bc_sample *sample = accepted(&outcome, "\nname,a\x07"
+						      "b\xe2\x80\xae"
+						      "c\xe2\x81\xa6"
+						      "d\xc2\x85"
+						      "e\xe2\x80\x8f"
+						      "f\nsmell,\x7fg\n" TABLE);
+	assert_string_equal(sample->name, "abcdef");
+	assert_string_equal(sample->kept[0].value, "g");
+	assert_int_equal(outcome.diagnostics.n, 1);
+	assert_int_equal(outcome.diagnostics.items[0].severity, BC_WARNING);
+	assert_int_equal(outcome.diagnostics.items[0].line, 2);
+	outcome_release(&outcome);
+}
+
+/* How exactly a density was written must come back. */
+static void a_density_keeps_its_digits(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *written;
+		const char *canonical;
+		double step;
+	} densities[] = {
+		{"0.82 g/mL", "0.82 g/mL", 5.0},
+		{"0.820", "820 kg/m3", 0.5},
+		{"0.803 g/mL", "803 kg/m3", 0.5},
+		{"0.8 kg/L", "0.8 g/mL", 50.0},
+		{"0.8030 g/mL", "803.0 kg/m3", 0.05},
+		{"8.03e2 kg/m3", "803 kg/m3", 0.5},
+		{"8e2 kg/m3", "0.8 g/mL", 50.0},
+		{"803 kg/m3 @ 21.7 C", "803 kg/m3 @ 21.7 C", 0.5},
+		{"46.2 API", "795.4991446 kg/m3", 0.2238},
+	};
+	for (size_t i = 0; i < sizeof densities / sizeof *densities; i++) {
+		struct outcome outcome;
+		char text[300];
+		char expected[300];
+		snprintf(text, sizeof text, "density,%s\n%s", densities[i].written, TABLE);
+		snprintf(expected, sizeof expected, "density,%s\n\n%s", densities[i].canonical,
+			TABLE);
+		assert_near(accepted(&outcome, text)->density_step_kgm3, densities[i].step, 1e-4);
+		outcome_release(&outcome);
+		assert_tidied(text, expected);
+	}
 }
 
 /* Text that looks like a table, a comment or another separator must come back as text. */
@@ -205,6 +254,17 @@ static void one_line_is_a_sample(void **state)
 		bc_sample_from_line("5 112,5; 10 131,2; 50 221,7", &diagnostics, &sample), BC_OK);
 	assert_near(sample->readings[2].head_c, 221.7, EXACT);
 	bc_sample_free(sample);
+	assert_int_equal(bc_sample_from_line("ibp 160.7 F, 5 234.5F, 10 131.2 \xc2\xb0"
+					     "C, 50 221.7, ep 634.15 K",
+				 &diagnostics, &sample),
+		BC_OK);
+	assert_near(sample->readings[0].head_c, 71.5, EXACT);
+	assert_near(sample->readings[1].head_c, 112.5, EXACT);
+	assert_near(sample->readings[2].head_c, 131.2, EXACT);
+	assert_near(sample->readings[3].head_c, 221.7, EXACT);
+	assert_near(sample->readings[4].head_c, 361.0, EXACT);
+	assert_int_equal(sample->assumed.n, 0);
+	bc_sample_free(sample);
 	assert_int_equal(diagnostics.n, 0);
 	bc_diagnostics_release(&diagnostics);
 }
@@ -214,6 +274,8 @@ static void one_line_is_refused_like_a_file(void **state)
 	(void)state;
 	static const char *const lines[][2] = {
 		{"", "3 percent readings are needed; found 0"},
+		{"5 112 X, 10 131, 20 150", "'5 112 X' is no reading; percent and temperature such "
+					    "as '5 112.5' or '5 234.5 F' was expected"},
 		{"5 112, 10 131", "3 percent readings are needed; found 2"},
 		{"5 112,5, 10 131, 20 150", "'5' is no reading; percent and temperature such as '5 "
 					    "112.5' was expected"},
@@ -246,7 +308,8 @@ int main(void)
 		cmocka_unit_test(every_key_has_its_place_and_unit),
 		cmocka_unit_test(optional_columns_only_when_used),
 		cmocka_unit_test(numbers_are_written_without_noise),
-		cmocka_unit_test(control_characters_survive_in_text),
+		cmocka_unit_test(control_characters_are_left_out_of_text),
+		cmocka_unit_test(a_density_keeps_its_digits),
 		cmocka_unit_test(text_cannot_pass_for_structure),
 		cmocka_unit_test(every_shipped_sample_is_tidied_once),
 		cmocka_unit_test(a_header_needs_readings_of_its_own),
