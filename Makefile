@@ -64,9 +64,9 @@ ifdef ONLY
 UNIT_SOURCES := $(wildcard tests/unit/$(ONLY)/test_*.c)
 endif
 FUZZ_SOURCES := $(wildcard tests/fuzz/fuzz_*.c)
-CHECK_FILES := $(wildcard tests/outside/*.chk)
+CHECK_FILES := $(wildcard tests/outside/*.failing tests/outside/*.chk)
 OUTSIDE_SOURCES := $(wildcard tests/outside/*.c)
-SHELL_TESTS := $(wildcard tests/command/*.sh tests/messages/*.sh tests/bad/run.sh \
+SHELL_TESTS := $(wildcard tests/outside/*.sh tests/command/*.sh tests/messages/*.sh tests/bad/run.sh \
 	tests/golden/run.sh tests/reference/*.sh)
 C_FILES := $(SOURCES) $(MAIN) $(UNIT_SOURCES) $(FUZZ_SOURCES) $(OUTSIDE_SOURCES) $(wildcard tests/bench/*.c)
 
@@ -86,7 +86,7 @@ FAULTY_OBJECTS := $(SOURCES:%.c=$(BUILD)/faulty/%.o) $(BUILD)/gen/tables.o
 GENERATED := $(TABLES:standards-notes/%.csv=$(BUILD)/gen/%.inc)
 
 .PHONY: all lib programs deps deps-dev demo check check-long check-unit check-run check-asan coverage fuzz \
-	fuzz-run bench study lint format install uninstall installcheck clean help
+	fuzz-run bench study notes lint format install uninstall installcheck clean help
 
 all: lib $(PROGRAM)
 
@@ -226,10 +226,18 @@ bench: all
 study: all $(BENCH_PROGRAMS)
 	@$(BUILD)/tests/bench/curve_study "$$BOILCUT_DATA"
 	@BOILCUT='$(abspath $(PROGRAM))' python3 tests/bench/study.py
+	@PYTHONDONTWRITEBYTECODE=1 python3 tests/reference/jets.py
+	@PYTHONDONTWRITEBYTECODE=1 python3 tests/reference/survey.py
 
 demo: all
 	$(BUILD)/boilcut judge $(DEMO_SAMPLE)
 	$(BUILD)/boilcut draw samples/*.csv --to plots
+
+# what the check files say of the formulae; the table is embedded by the next build
+notes: $(CHECK_RUNNER)
+	$(Q)$(CHECK_RUNNER) --table $(CHECK_FILES) >'$(BUILD)'/formula-checks.csv
+	$(Q)$(CHECK_RUNNER) --sources $(CHECK_FILES) >'$(BUILD)'/SOURCES.md
+	$(Q)cp '$(BUILD)'/formula-checks.csv '$(BUILD)'/SOURCES.md standards-notes/
 
 # ---- reading the code
 
@@ -305,6 +313,7 @@ help:
 	@echo 'make fuzz          every fuzzer for SECONDS=60 seconds'
 	@echo 'make bench         time and memory'
 	@echo 'make study         the judgement over measured curves in BOILCUT_DATA'
+	@echo 'make notes         the table of checks and the list of sources in standards-notes/'
 	@echo 'make lint          layers, rules, formatting and static analysis'
 	@echo 'make format        reformats the C files'
 	@echo 'make deps          installs what building and testing need (deps-dev: all targets)'

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Holds the formulae against published values: run FILE.chk... reads blocks of plain text and
  * prints 'ok' or 'not ok' for each. Blocks of a FILE.failing are known to fail and must. A formula
- * for which no block passes is 'not ok'. */
+ * for which no value passes is 'not ok'. run --table FILE... prints how many values hold each
+ * formula (standards-notes/formula-checks.csv), run --sources FILE... the list of sources
+ * (standards-notes/SOURCES.md). */
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -15,10 +17,19 @@
 
 enum { FILE_LIMIT_BYTES = 1 << 20, FORMULAE_MAX = 256, WHY_SIZE = 300 };
 
+/* What a value is worth: seen in print; remembered from print, certified, measured or computed in
+ * another way; or computed with the same formula, which proves the code and not the formula. */
+enum basis { PRINTED, INDEPENDENT, SAME_FORMULA, BASES };
+static const char *const basis_words[BASES] = {"printed", "independent", "same-formula"};
+
+/* What is asked for. */
+enum wish { RESULTS, TABLE, SOURCES };
+
 struct block {
 	const char *file;
 	int line; /* of its first line */
 	char *source;
+	char *basis;
 	char *formula;
 	char *tolerance;
 	char *given;
@@ -29,9 +40,10 @@ struct block {
 enum outcome { MET, MISSED, MALFORMED };
 
 struct tally {
+	enum wish wish;
 	int passed;
 	int failed;
-	bool proved[FORMULAE_MAX];
+	unsigned values[FORMULAE_MAX][BASES]; /* that hold each formula */
 };
 
 static bool starts_with(const char *s, const char *head)
@@ -54,21 +66,38 @@ static char *trimmed(char *s)
 	return s;
 }
 
+/* printed: half the last printed digit; identity: what follows from a definition; cross: an
+ * independent computation; certified: a certificate. */
 static bool known_kind(const char *word)
 {
-	static const char *const kinds[] = {
-		"", "printed", "identity", "cross", "certified", "memory"};
+	static const char *const kinds[] = {"printed", "identity", "cross", "certified"};
 	for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
 		if (strcmp(word, kinds[i]) == 0)
 			return true;
 	return false;
 }
 
-/* "0.02" or "0.02 printed". */
-static bool read_tolerance(char *text, double *tolerance)
+/* Half of the last digit of a number as written: "33.40" has 0.005. */
+static double half_last_digit(const char *number)
 {
+	double half = 0.5;
+	const char *point = strchr(number, '.');
+	for (size_t i = point ? strspn(point + 1, "0123456789") : 0; i > 0; i--)
+		half /= 10.0;
+	return half;
+}
+
+/* "0.02 cross"; one that is printed is no wider than the print. What is wrong, or NULL. */
+static const char *read_tolerance(char *text, const char *expected, double *tolerance)
+{
+	const double binary = 1.02; /* halves of decimal digits are not exact */
 	size_t n = text ? bc_number_prefix(text, '.', tolerance) : 0;
-	return n > 0 && *tolerance >= 0.0 && known_kind(trimmed(text + n));
+	const char *kind = n > 0 ? trimmed(text + n) : "";
+	if (n == 0 || !(*tolerance >= 0.0) || !known_kind(kind))
+		return "the tolerance is no number with a known kind";
+	if (strcmp(kind, "printed") == 0 && *tolerance > binary * half_last_digit(expected))
+		return "the tolerance is wider than half the last digit that is printed";
+	return NULL;
 }
 
 /* "t10_c=176.7 ..." into the inputs of formula, in order. */
@@ -139,6 +168,16 @@ static enum outcome meets_value(char *expected, double tolerance, const struct b
 	return MISSED;
 }
 
+/* BASES where the word is none of them. */
+static enum basis basis_of(const char *word)
+{
+	int i = 0;
+	while (i < BASES && (!word || strcmp(word, basis_words[i]) != 0))
+		i++;
+	return (enum basis)i;
+}
+
+/* *index stays FORMULAE_MAX for a block that proves no value. */
 static enum outcome check_block(struct block *block, char *why, size_t *index)
 {
 	double tolerance = NAN;
@@ -152,7 +191,6 @@ static enum outcome check_block(struct block *block, char *why, size_t *index)
 		snprintf(why, WHY_SIZE, "there is no such formula");
 		return MALFORMED;
 	}
-	*index = (size_t)(formula - bc_formulae);
 	const char *wrong = read_given(block->given, formula, input);
 	if (wrong) {
 		snprintf(why, WHY_SIZE, "%s", wrong);
@@ -164,10 +202,16 @@ static enum outcome check_block(struct block *block, char *why, size_t *index)
 		return meets_failure(trimmed(block->expect + strlen("failure ")), status, got, why)
 			       ? MET
 			       : MISSED;
-	if (!read_tolerance(block->tolerance, &tolerance)) {
-		snprintf(why, WHY_SIZE, "the tolerance is no number with a known kind");
+	wrong = read_tolerance(block->tolerance, block->expect, &tolerance);
+	if (wrong) {
+		snprintf(why, WHY_SIZE, "%s", wrong);
 		return MALFORMED;
 	}
+	if (basis_of(block->basis) == BASES) {
+		snprintf(why, WHY_SIZE, "the basis is not printed, independent or same-formula");
+		return MALFORMED;
+	}
+	*index = (size_t)(formula - bc_formulae);
 	return meets_value(block->expect, tolerance, formula, status, got, why);
 }
 
@@ -182,12 +226,13 @@ static void finish_block(struct block *block, struct tally *tally)
 	bool known_failure = ends_with(block->file, ".failing");
 	const char *id = block->formula ? block->formula : "?";
 	if (met && index < FORMULAE_MAX && !known_failure)
-		tally->proved[index] = true;
+		tally->values[index][basis_of(block->basis)]++;
 	if (met && known_failure)
 		snprintf(why, WHY_SIZE, "a known failure passes");
 	if (outcome != MALFORMED && met != known_failure) {
 		tally->passed++;
-		printf("ok %s:%d %s\n", block->file, block->line, id);
+		if (tally->wish == RESULTS)
+			printf("ok %s:%d %s\n", block->file, block->line, id);
 	} else {
 		tally->failed++;
 		printf("not ok %s:%d %s: %s\n", block->file, block->line, id, why);
@@ -211,9 +256,9 @@ static void take_line(struct block *block, char *line, int number, struct tally 
 	const struct {
 		const char *key;
 		char **place;
-	} keys[] = {{"source", &block->source}, {"formula", &block->formula},
-		{"tolerance", &block->tolerance}, {"given", &block->given},
-		{"expect", &block->expect}};
+	} keys[] = {{"source", &block->source}, {"basis", &block->basis},
+		{"formula", &block->formula}, {"tolerance", &block->tolerance},
+		{"given", &block->given}, {"expect", &block->expect}};
 	for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
 		if (strlen(keys[i].key) == n && strncmp(keys[i].key, line, n) == 0 &&
 			*keys[i].place == NULL && value[0] != '\0') {
@@ -247,18 +292,84 @@ static void run_file(const char *path, struct tally *tally)
 	bc_free(bytes);
 }
 
-int main(int argc, char **argv)
+static void require_values(struct tally *tally)
 {
-	struct tally tally = {.passed = 0};
-	for (int i = 1; i < argc; i++)
-		run_file(argv[i], &tally);
 	for (size_t i = 0; i < bc_formula_count; i++) {
 		const struct bc_formula *formula = &bc_formulae[i];
-		if (i < FORMULAE_MAX && tally.proved[i] && formula->source[0] != '\0')
+		const unsigned *values = tally->values[i];
+		if (i < FORMULAE_MAX &&
+			values[PRINTED] + values[INDEPENDENT] + values[SAME_FORMULA] &&
+			formula->source[0] != '\0')
 			continue;
-		tally.failed++;
-		printf("not ok %s has no source or no check block that passes\n", formula->id);
+		tally->failed++;
+		printf("not ok %s has no source or no value that passes\n", formula->id);
 	}
-	printf("%d passed, %d failed\n", tally.passed, tally.failed);
+}
+
+static void print_table(const struct tally *tally)
+{
+	puts("# Values of tests/outside/ that hold each formula: seen in print; remembered from print,"
+	     " certified, measured or computed in another way; computed with the same formula."
+	     " Made by 'make notes'.");
+	puts("id,printed,independent,same_formula");
+	for (size_t i = 0; i < bc_formula_count; i++)
+		printf("%s,%u,%u,%u\n", bc_formulae[i].id, tally->values[i][PRINTED],
+			tally->values[i][INDEPENDENT], tally->values[i][SAME_FORMULA]);
+}
+
+static void print_source(const struct bc_formula *formula, const unsigned *values)
+{
+	printf("- `%s`", formula->id);
+	if (formula->unit[0] != '\0')
+		printf(" [%s]", formula->unit);
+	printf(": %s", formula->source);
+	if (formula->equation[0] != '\0')
+		printf("; %s", formula->equation);
+	printf(". Trust: %s. Accuracy: %s. Values: %u printed, %u independent, %u same formula%s.\n",
+		bc_trust_text(formula->trust), formula->accuracy, values[PRINTED],
+		values[INDEPENDENT], values[SAME_FORMULA],
+		values[PRINTED] + values[INDEPENDENT] == 0 ? " (unchecked in print)" : "");
+}
+
+static void print_sources(const struct tally *tally)
+{
+	puts("# Where the formulae come from\n");
+	puts("Made from the list of formulae by `make notes`; do not edit. Trust says how the formula"
+	     " itself was seen: printed (an example in print is reproduced), seen (in a public copy)"
+	     " or from memory. Values are those of `tests/outside/` that hold it: seen in print;"
+	     " remembered from print, certified, measured or computed in another way; computed with"
+	     " the same formula, which proves the code alone.");
+	for (size_t i = 0; i < bc_formula_count; i++) {
+		const char *id = bc_formulae[i].id;
+		size_t n = strcspn(id, ".") + 1;
+		size_t first = 0;
+		while (strncmp(id, bc_formulae[first].id, n) != 0)
+			first++;
+		if (first != i)
+			continue;
+		printf("\n## %.*s\n\n", (int)n - 1, id);
+		for (size_t k = i; k < bc_formula_count; k++)
+			if (strncmp(id, bc_formulae[k].id, n) == 0)
+				print_source(&bc_formulae[k], tally->values[k]);
+	}
+}
+
+int main(int argc, char **argv)
+{
+	struct tally tally = {.wish = RESULTS};
+	if (argc > 1 && strcmp(argv[1], "--table") == 0)
+		tally.wish = TABLE;
+	else if (argc > 1 && strcmp(argv[1], "--sources") == 0)
+		tally.wish = SOURCES;
+	for (int i = tally.wish == RESULTS ? 1 : 2; i < argc; i++)
+		run_file(argv[i], &tally);
+	if (tally.wish == TABLE)
+		print_table(&tally);
+	else if (tally.wish == SOURCES)
+		print_sources(&tally);
+	if (tally.wish == RESULTS) {
+		require_values(&tally);
+		printf("%d passed, %d failed\n", tally.passed, tally.failed);
+	}
 	return tally.failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
