@@ -54,8 +54,8 @@ enum bc_status bc_volume_correction_54b(double density15_kgm3, double temp_c, do
 	return in_tables(density15_kgm3, temp_c) ? BC_OK : BC_OUTSIDE_RANGE;
 }
 
-/* density15 * VCF(density15) rises but jumps between classes, by up to 0.07 kg/m3 for each degree,
- * so the root is bracketed and halved: no iteration from class to class without end. */
+/* density15 * VCF(density15) rises, but for jumps between classes of up to 0.001 kg/m3 for each
+ * degree, so the root is bracketed and halved: no iteration from class to class without end. */
 static enum bc_status density15_at(double density, double temp_c, double *density15)
 {
 	double low = 0.7 * density;

@@ -5,35 +5,50 @@
 #include <stdbool.h>
 
 #include "curve/finding.h"
+#include "sample/sample.h"
+
+#define BC_FEED_UNREAD_SIZE 96
 
 /* What the words of a feed line say went into the retort. */
 struct bc_feed {
-	bool known; /* any plastic was recognised */
+	bool known; /* anything was recognised */
 	bool polyethylene;
 	bool polypropylene;
 	bool polystyrene;
 	bool pvc;
+	bool maybe_pvc; /* cable, hose */
 	bool pet;
 	bool polyamide;
+	bool maybe_polyamide; /* fishing nets */
 	bool polyurethane;
+	bool foam;    /* polyurethane or polystyrene */
+	bool mixture; /* of household plastics or the like */
 	bool abs;
 	bool brominated;
 	bool ptfe;
 	bool pom;
 	bool acrylic;
 	bool tyre;
+	bool lubricant;                   /* motor oil and its kin: no plastic */
+	bool petroleum;                   /* a fuel from a pump: no plastic */
+	char unread[BC_FEED_UNREAD_SIZE]; /* words that mean nothing here, comma between them */
 };
 /*
- * feed may be NULL. Whole words, case-blind, by standards-notes/feed-words.csv: "PP and PE bottle
- * caps". Letters and digits make a word and a hyphen joins two ("PE-HD" is tried whole, then in
- * parts). A word after "no" or "without", up to the next comma or "but", is not counted.
+ * feed may be NULL. Whole words and phrases, case-blind, by standards-notes/feed-words.csv: "PP and
+ * PE bottle caps". Letters and digits make a word; a hyphen joins two ("PE-HD") or parts them. A
+ * word after "no" or "without", up to the next comma or "but", is not counted.
  */
 void bc_feed_read(const char *feed, struct bc_feed *found);
 
-/* True when the feed named nothing but polyethylene and polypropylene. */
+/* True when the feed named polyethylene or polypropylene, and nothing else. */
 bool bc_feed_only_polyolefin(const struct bc_feed *feed);
+/* ... and the same of a fuel from a pump. */
+bool bc_feed_only_petroleum(const struct bc_feed *feed);
 
-/* stated: the sample had a feed line. */
-void bc_feed_findings(const struct bc_feed *feed, bool stated, struct bc_findings *findings);
+/* What the feed means for the oil. A plastic that brings chlorine, nitrogen, acids or sulphur
+ * forbids "usable" until the sample says that these were measured, and PVC and the like a re-run
+ * too. */
+void bc_feed_findings(
+	const struct bc_feed *feed, const struct bc_sample *sample, struct bc_findings *findings);
 
 #endif

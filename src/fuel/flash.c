@@ -6,6 +6,7 @@
 #include <stdbool.h>
 
 #include "base/units.h"
+#include "curve/correction.h"
 #include "fuel/component.h"
 
 enum bc_status bc_flash_from_t10_api(double t10_c, double *flash_c)
@@ -94,6 +95,6 @@ enum bc_status bc_flash_corrected_c(double flash_c, double pressure_kpa, double 
 	*corrected_c = NAN;
 	if (!isfinite(flash_c) || !isfinite(pressure_kpa) || pressure_kpa <= 0.0)
 		return BC_BAD_DOMAIN;
-	*corrected_c = flash_c + 0.25 * (101.3 - pressure_kpa); /* ISO 2719 */
-	return pressure_kpa >= 98.0 && pressure_kpa <= 104.7 ? BC_OK : BC_OUTSIDE_RANGE;
+	*corrected_c = flash_c + BC_FLASH_PER_KPA * (BC_STANDARD_PRESSURE_KPA - pressure_kpa);
+	return pressure_kpa >= 82.0 && pressure_kpa <= 104.7 ? BC_OK : BC_OUTSIDE_RANGE;
 }

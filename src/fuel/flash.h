@@ -5,6 +5,10 @@
 #include "base/status.h"
 #include "fuel/slices.h"
 
+/* What thinner air takes off a flash point [degC/kPa]: ISO 2719 clause 11 = ASTM D93, to 101.3 kPa;
+ * from memory. */
+#define BC_FLASH_PER_KPA 0.25
+
 /*
  * bc_flash_from_t10_api - closed-cup flash point from the D86 10 % point
  *
@@ -39,7 +43,7 @@ enum bc_status bc_flash_vapour_space_c(
 /*
  * bc_flash_corrected_c - a closed cup read at pressure_kpa, brought to 101.3 kPa
  *
- * Given     flash_c as read [degC]; pressure_kpa [kPa], 98.0..104.7
+ * Given     flash_c as read [degC]; pressure_kpa [kPa], 82.0..104.7
  * Returned  corrected_c = flash + 0.25 (101.3 - P) [degC]; NaN on failure
  * Status    BC_OUTSIDE_RANGE  outside that pressure range, value still computed
  *           BC_BAD_DOMAIN     not finite, or pressure not positive

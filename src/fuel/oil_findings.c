@@ -33,7 +33,7 @@ static void look_for_light_ends(const struct bc_oil *oil, const double d86_c[BC_
 	double flash_c = oil->property[BC_FLASH].value;
 	char *message = NULL;
 
-	if (reader->boiloff->wet || bc_findings_has(findings, "water-shelf"))
+	if (oil->wet)
 		return; /* the first drops were water */
 	if (d86_c[AT_IBP] < low_ibp_c)
 		message = bc_format("Light ends: it starts to boil at %.0f degC, so its vapour "
@@ -46,13 +46,16 @@ static void look_for_light_ends(const struct bc_oil *oil, const double d86_c[BC_
 	else if (d86_c[AT_T50] > middle_c && flash_c < unsafe_c)
 		message =
 			bc_format("Light ends in a heavier oil: half of it boils above %.0f degC, "
-				  "but the first drops bring its flash down to %.0f.",
+				  "but the first drops bring its flash down to %.0f degC.",
 				d86_c[AT_T50], flash_c);
 	else
 		return;
 	add_formatted(findings, "light-ends", BC_FINDING_DANGER, message,
-		"Treat it as petrol: no spark, no flame, tight metal can, outdoors; take the light "
-		"end off by a re-run.");
+		d86_c[AT_T50] < middle_c
+			? "Treat it as petrol: no spark, no flame, tight metal can, outdoors. It is a "
+			  "light cut through and through: no re-run makes it safe."
+			: "Treat it as petrol: no spark, no flame, tight metal can, outdoors; take the "
+			  "light end off by a re-run.");
 }
 
 /* Above 360 degC at 90 %: beyond the T95 of road diesel (EN 590), long paraffins; common practice.

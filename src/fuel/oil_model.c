@@ -73,8 +73,10 @@ static void fill_viscosity(const struct bc_slices *slices, const double d86_c[BC
 {
 	bool wide = d86_c[AT_T90] - d86_c[AT_T10] > BC_WIDE_BOILING_C;
 	if (wide) {
-		figures->visc_status = bc_visc_of_slices_mm2s(slices, 40.0, &figures->visc40_mm2s);
-		bc_visc_of_slices_mm2s(slices, 20.0, &figures->visc20_mm2s);
+		figures->visc_status = bc_visc_of_slices_mm2s(
+			slices, 40.0, &figures->visc40_mm2s, &figures->visc_outside_frac);
+		bc_visc_of_slices_mm2s(
+			slices, 20.0, &figures->visc20_mm2s, &figures->visc_outside_frac);
 	} else {
 		figures->visc_status =
 			whole_visc_mm2s(figures->watson_k, api, 40.0, &figures->visc40_mm2s);

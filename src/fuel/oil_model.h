@@ -33,6 +33,7 @@ struct bc_oil_figures {
 	double visc40_mm2s;
 	double visc20_mm2s;
 	enum bc_status visc_status;
+	double visc_outside_frac; /* volume share of slices outside the range of Abbott */
 	double molar_mass_gmol;
 	double watson_k;
 	double mean_average_bp_c;

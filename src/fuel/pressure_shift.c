@@ -6,6 +6,7 @@
 #include <stdbool.h>
 
 #include "base/units.h"
+#include "curve/correction.h"
 #include "fuel/component.h"
 
 static const double watson_k_mixed = 12.0; /* paraffinic to mixed oils, UOP 375; seen */
@@ -38,22 +39,38 @@ static enum bc_status site_temp_k(double normal_k, double pressure_bar, double *
 	return BC_OK;
 }
 
+/* The same by Sydney Young and by slices in the proportion of this pressure. */
+static enum bc_status blended_site_c(double normal_c, double pressure_kpa, double *site_c)
+{
+	double span_kpa = BC_PRESSURE_SHIFT_BELOW_KPA - BC_PRESSURE_SHIFT_ALONE_KPA;
+	double share = fmin((BC_PRESSURE_SHIFT_BELOW_KPA - pressure_kpa) / span_kpa, 1.0);
+	double site_k = NAN;
+	double young_c = NAN;
+	enum bc_status status =
+		site_temp_k(bc_temp_k_from_c(normal_c), pressure_kpa / 100.0, &site_k);
+	if (bc_failed(status))
+		return status;
+	status = bc_sydney_young_observed_c(normal_c, pressure_kpa, &young_c);
+	*site_c = share * bc_temp_c_from_k(site_k) + (1.0 - share) * young_c;
+	return bc_failed(status) ? status : BC_OK;
+}
+
 enum bc_status bc_pressure_shift_fill(double pressure_kpa, struct bc_pressure_shift *shift)
 {
 	shift->n = 0;
 	if (!isfinite(pressure_kpa) || pressure_kpa <= 0.0)
 		return BC_BAD_DOMAIN;
+	bool inside = pressure_kpa >= 50.0 && pressure_kpa <= 110.0;
+	enum bc_status result = inside ? BC_OK : BC_OUTSIDE_RANGE;
+	if (pressure_kpa >= BC_PRESSURE_SHIFT_BELOW_KPA)
+		return result;
 	for (size_t i = 0; i < BC_PRESSURE_SHIFT_ROWS; i++) {
-		double normal_c = first_row_c + row_step_c * (double)i;
-		double site_k = NAN;
+		shift->normal_c[i] = first_row_c + row_step_c * (double)i;
 		enum bc_status status =
-			site_temp_k(bc_temp_k_from_c(normal_c), pressure_kpa / 100.0, &site_k);
+			blended_site_c(shift->normal_c[i], pressure_kpa, &shift->site_c[i]);
 		if (bc_failed(status))
 			return status;
-		shift->normal_c[i] = normal_c;
-		shift->site_c[i] = bc_temp_c_from_k(site_k);
 	}
 	shift->n = BC_PRESSURE_SHIFT_ROWS;
-	bool inside = pressure_kpa >= 50.0 && pressure_kpa <= 110.0;
-	return inside ? BC_OK : BC_OUTSIDE_RANGE;
+	return result;
 }

@@ -10,6 +10,7 @@
 #include "curve/boiloff.h"
 #include "curve/finding.h"
 #include "curve/points.h"
+#include "fuel/feed.h"
 #include "fuel/slices.h"
 #include "fuel/tbp.h"
 #include "sample/sample.h"
@@ -37,17 +38,36 @@ extern const char *const bc_property_keys[BC_PROPERTIES];
 extern const char *const bc_property_units[BC_PROPERTIES];
 extern const char *const bc_property_names[BC_PROPERTIES];
 
+/* How far readings and density carry a property below and above its value (95 %): in its unit, or
+ * as a log ratio where it is never negative (viscosities, molar mass, vapour pressure). */
+struct bc_reach {
+	double low[BC_PROPERTIES];
+	double high[BC_PROPERTIES];
+};
+
 struct bc_oil {
 	double tbp_c[BC_TBP_POINTS]; /* true vapour, at bc_tbp_point_pct; NaN where unknown */
 	enum bc_status tbp_status;
 	struct bc_tbp_curve tbp;
 	struct bc_slices slices;
 	struct bc_estimate property[BC_PROPERTIES];
-	bool wet; /* water came over, or was measured: a measured flash is void */
+	bool wet;         /* water came over, or was measured: a measured flash is void */
 	bool flash_claim; /* false: flash_c.low is NaN and flash criteria read "not measured" */
-	const char *no_claim_why; /* NULL when flash_claim */
+	const char *no_claim_why;   /* NULL when flash_claim */
 	double flash_low_at_site_c; /* NaN without a claim */
-	double flash_at_site_c;   /* what the value means in this shed */
+	double flash_at_site_c;     /* what the value means in this shed */
+	struct bc_reach reach;
+	bool beyond_readings; /* T50 or T90 lies so far beyond them that indices do not hold */
+};
+
+/* What a product inherits from the oil that it is cut from: it is known no better. */
+struct bc_parent {
+	double flash_half_width_c; /* of the vapour-space flash, 95 %, as those below */
+	double density_half_width_kgm3;
+	double cetane_half_width; /* of the method on this feed */
+	struct bc_reach reach;
+	bool d976_void;       /* the feed is, or may be, one for which D976 is not meant */
+	bool beyond_readings; /* as in struct bc_oil */
 };
 
 /*
@@ -61,26 +81,35 @@ struct bc_oil {
  * Status    BC_OK; BC_TOO_FEW without two different percent readings; BC_BAD_DOMAIN when no slices
  *           can be made; BC_NO_MEMORY
  * Notes     1. low and high are 95 %: the error of the method and, by numerical derivatives, of
- *              each point of the curve and of the density, added by squares
- *           2. error of the methods: density measured 0.5 kg/m3, or 2 when brought to 15 degC;
- *              from the curve 58 (60 measured D86-type curves, 58 inside; mean +6); flash:
- *              bc_flash_half_width_c; T10 route: bc_flash_t10_bounds; cetane indices 4, and 25 when
- *              polypropylene was in the feed; viscosity 20 % at 40 degC, 25 % at 20 degC; molar
- * mass 7 %; net heat 0.4 MJ/kg; mean average boiling point 2 degC; vapour pressure the factor that
- * the flash's half-width means
- *           3. where a point lies outside Riazi-Daubert's range, 10 degC more
+ *              each point of the curve and of the density, added by squares; errors that all
+ *              readings share (thermometer, pressure, calibration) move all points at once, down
+ *              and up apart
+ *           2. error of the methods: density measured: fuel/measured.h; from the curve 58 kg/m3 (60
+ *              measured D86-type curves, 58 inside; mean +6); flash: bc_flash_half_width_c; T10
+ *              route: bc_flash_t10_bounds_c; cetane indices 4, and 25 when polypropylene was in the
+ *              feed; viscosity 20 % at 40 degC, 25 % at 20 degC, more with slices outside the
+ *              range of its formula; molar mass 14 %, twice the average error that its source
+ *              states; net heat 0.4 MJ/kg; mean average boiling point 2 degC; vapour pressure the
+ *              factor that the flash's half-width means
+ *           3. points outside Riazi-Daubert's range and points that nobody read:
+ *              fuel/oil_points.h; where T50 or T90 is guessed far out, cetane indices and viscosity
+ *              are not valid
+ *           4. D976 is valid only for an oil whose feed names nothing but fuel from a pump
  */
 enum bc_status bc_oil_from_boiloff(const struct bc_sample *sample,
 	const struct bc_conditions *conditions, const struct bc_boiloff *boiloff,
 	const struct bc_reader *reader, const struct bc_points *points, struct bc_oil *oil,
 	struct bc_strings *assumed, struct bc_findings *findings);
 
+/* feed may be NULL: it is not known. */
+struct bc_parent bc_parent_of(const struct bc_oil *oil, const struct bc_feed *feed);
+
 /* Properties of slices that were cut from an oil (a predicted product): flash, density, cetane
- * index, viscosity, ... with the error of the methods, the flash bounds no narrower than
- * flash_half_width_c. d86_c at 0 10 30 50 70 90 95 %; flash_claim is true: whether the parent had
- * one is the caller's to say. */
+ * index, viscosity, ... with the error of the methods and what the parent brings; parent may be
+ * NULL: nothing is inherited. d86_c at 0 10 30 50 70 90 95 %; flash_claim is true: whether the
+ * parent had one is the caller's to say. */
 enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d86_c[BC_TBP_POINTS],
-	double flash_half_width_c, struct bc_oil *oil);
+	const struct bc_parent *parent, struct bc_oil *oil);
 
 /*
  * Half-width (95 %) of the vapour-space flash [degC]: 12.5, and 0.15 more for each degC by which

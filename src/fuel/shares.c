@@ -3,6 +3,7 @@
 #include "fuel/shares.h"
 
 #include <math.h>
+#include <stdbool.h>
 
 const char *const bc_share_keys[BC_SHARES] = {
 	[BC_SHARE_LIGHT_END] = "light_end_pct",
@@ -118,11 +119,15 @@ const size_t bc_published_range_count = sizeof published / sizeof published[0];
 void bc_published_share_read(
 	const struct bc_reader *reader, size_t i, struct bc_published_share *share)
 {
+	double last_c = bc_curve_temp_c(reader->curve, bc_curve_last_pct(reader->curve));
+	bool read = !isnan(reader->boiloff->fbp_c) || published[i].to_c <= last_c;
 	struct bc_estimate from = bc_reader_recovered_pct(reader, published[i].from_c);
 	struct bc_estimate to = bc_reader_recovered_pct(reader, published[i].to_c);
 	share->name = published[i].name;
 	share->source = published[i].source;
 	share->from_c = published[i].from_c;
 	share->to_c = published[i].to_c;
-	share->share_pct = to.value - from.value; /* NaN where either is absent */
+	share->share_pct = NAN;
+	if (read)
+		share->share_pct = to.value - from.value; /* NaN where either is absent */
 }

@@ -46,7 +46,8 @@ struct bc_published_share {
 	const char *source;
 	double from_c;
 	double to_c;
-	double share_pct; /* of the charge, NaN where the curve does not say */
+	double share_pct; /* of the charge; NaN where the curve does not say, or the range goes on
+			     beyond the last reading and no FBP was read */
 };
 extern const size_t bc_published_range_count;
 /* i below bc_published_range_count. */

@@ -77,6 +77,11 @@ enum bc_status bc_visc_d341_mm2s(double temp1_c, double visc1_mm2s, double temp2
 	return BC_OK;
 }
 
+/* log log Z against log T falls by 3.6 to 4.3 over the whole range of Abbott (computed). */
+static const double usual_slope = 4.0;
+
+/* Beyond the range of Abbott the two branches run together and cross, so that viscosity would rise
+ * with temperature: there the lower branch is carried along the usual slope. */
 static enum bc_status slice_visc(
 	const struct bc_slices *slices, size_t i, double temp_c, double *visc)
 {
@@ -84,35 +89,38 @@ static enum bc_status slice_visc(
 	double cool = NAN;
 	double hot = NAN;
 	enum bc_status status = bc_visc_abbott_37_8_mm2s(slices->watson_k, api, &cool);
-	enum bc_status hot_status = bc_visc_abbott_98_9_mm2s(slices->watson_k, api, &hot);
-	if (bc_failed(status) || bc_failed(hot_status))
-		return BC_BAD_DOMAIN;
-	/* the two branches cross beyond their range, where viscosity would rise with temperature */
-	bool crossed = hot >= cool;
-	if (crossed || bc_failed(bc_visc_d341_mm2s(37.8, cool, 98.9, hot, temp_c, visc))) {
-		*visc = cool;
-		return BC_OUTSIDE_RANGE;
-	}
-	return status;
+	if (bc_failed(status))
+		return status;
+	if (status == BC_OK)
+		status = bc_visc_abbott_98_9_mm2s(slices->watson_k, api, &hot);
+	if (status == BC_OK)
+		return bc_visc_d341_mm2s(37.8, cool, 98.9, hot, temp_c, visc);
+	double way = log10(bc_temp_k_from_c(temp_c)) - log10(bc_temp_k_from_c(37.8));
+	*visc = d341_visc(d341_ordinate(cool) - usual_slope * way);
+	return *visc > 0.0 ? BC_OUTSIDE_RANGE : BC_BAD_DOMAIN;
 }
 
 enum bc_status bc_visc_of_slices_mm2s(
-	const struct bc_slices *slices, double temp_c, double *visc_mm2s)
+	const struct bc_slices *slices, double temp_c, double *visc_mm2s, double *outside_frac)
 {
+	const double most_frac = 0.2; /* judgement */
 	*visc_mm2s = NAN;
-	if (slices->n == 0 || !isfinite(temp_c))
+	*outside_frac = NAN;
+	if (slices->n == 0 || !isfinite(temp_c) || temp_c <= -273.15)
 		return BC_BAD_DOMAIN;
-	enum bc_status result = temp_c >= 15.0 && temp_c <= 100.0 ? BC_OK : BC_OUTSIDE_RANGE;
 	double sum = 0.0;
+	double outside = 0.0;
 	for (size_t i = 0; i < slices->n; i++) {
 		double visc = NAN;
 		enum bc_status status = slice_visc(slices, i, temp_c, &visc);
 		if (bc_failed(status))
 			return status;
 		if (status == BC_OUTSIDE_RANGE)
-			result = status;
+			outside += slices->items[i].volume_frac;
 		sum += slices->items[i].mole_frac * cbrt(visc); /* Kendall-Monroe */
 	}
 	*visc_mm2s = sum * sum * sum;
-	return result;
+	*outside_frac = outside;
+	bool inside = temp_c >= 15.0 && temp_c <= 100.0 && outside <= most_frac;
+	return inside ? BC_OK : BC_OUTSIDE_RANGE;
 }

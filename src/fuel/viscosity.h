@@ -39,13 +39,15 @@ enum bc_status bc_visc_d341_mm2s(double temp1_c, double visc1_mm2s, double temp2
  * bc_visc_of_slices_mm2s - viscosity of a wide oil, blended over its slices
  *
  * Given     slices with a Watson K; temp_c [degC], 15..100
- * Returned  visc_mm2s [mm2/s]; NaN on failure
- * Status    BC_OUTSIDE_RANGE  any slice outside the range of Abbott, or temp_c outside the above
- *           BC_BAD_DOMAIN     no slices, or a slice beyond the pole
- * Notes     1. each slice by Abbott and D341, mixed on the cube root by mole fraction
+ * Returned  visc_mm2s [mm2/s], outside_frac: the volume share of slices outside the range of
+ * Abbott; NaN on failure Status    BC_OUTSIDE_RANGE  more than a fifth of the volume outside the
+ * range of Abbott, or temp_c outside the above BC_BAD_DOMAIN     no slices, or a slice beyond the
+ * pole Notes     1. each slice by Abbott and D341, mixed on the cube root by mole fraction
+ *           2. a slice outside the range of Abbott is carried from 37.8 degC along a D341 slope of
+ *              4, that of the range itself (3.6 to 4.3, computed)
  * Source    Kendall & Monroe, J. Am. Chem. Soc. 39 (1917) 1787; from memory
  */
 enum bc_status bc_visc_of_slices_mm2s(
-	const struct bc_slices *slices, double temp_c, double *visc_mm2s);
+	const struct bc_slices *slices, double temp_c, double *visc_mm2s, double *outside_frac);
 
 #endif

@@ -76,8 +76,10 @@ static void altitude_lowers_the_flash(void **state)
 	bc_flash_vapour_space_c(&slices, 101.3, &sea);
 	bc_flash_vapour_space_c(&slices, 94.3, &hill);
 	assert_close((sea - hill) / 7.0, 0.21, 0.05);
-	assert_int_equal(bc_flash_corrected_c(hill, 94.3, &corrected), BC_OUTSIDE_RANGE);
+	assert_int_equal(bc_flash_corrected_c(hill, 94.3, &corrected), BC_OK);
 	assert_close(corrected, hill + 0.25 * 7.0, 1e-9);
+	assert_int_equal(bc_flash_corrected_c(hill, 81.3, &corrected), BC_OUTSIDE_RANGE);
+	assert_close(corrected, hill + 0.25 * 20.0, 1e-9);
 }
 
 /* The constants printed for degR, fed with kelvin, give 21.7 degC here. */

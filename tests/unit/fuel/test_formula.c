@@ -14,7 +14,9 @@ static void every_formula_is_complete(void **state)
 		assert_true(strlen(formula->source) > 10);
 		assert_non_null(formula->unit);
 		assert_non_null(formula->eval);
-		assert_in_range(formula->n_inputs, 1, 8);
+		assert_in_range(formula->n_inputs, 1, BC_FORMULA_INPUTS_MAX);
+		assert_non_null(formula->equation);
+		assert_true(strlen(formula->accuracy) > 4);
 		for (size_t k = 0; k < BC_FORMULA_INPUTS_MAX; k++) {
 			const struct bc_formula_input *input = &formula->inputs[k];
 			assert_int_equal(input->name != NULL, k < formula->n_inputs);
@@ -40,6 +42,25 @@ static void a_formula_refuses_nan(void **state)
 	}
 }
 
+/* The embedded table of the check files, whose counts tests/outside/table.sh keeps true. */
+static void checks_are_counted(void **state)
+{
+	(void)state;
+	struct bc_formula_checks checks;
+	for (size_t i = 0; i < bc_formula_count; i++) {
+		if (!bc_formula_checks_of(bc_formulae[i].id, &checks))
+			fail_msg("%s is not in the table of checks", bc_formulae[i].id);
+		assert_true(checks.printed + checks.independent + checks.same_formula > 0);
+	}
+	assert_true(bc_formula_checks_of("flash.index_wickey", &checks));
+	assert_int_equal(checks.printed, 13);
+	assert_false(bc_formula_unchecked("flash.index_wickey"));
+	assert_true(bc_formula_unchecked("cold.pour"));
+	assert_true(bc_formula_unchecked("flash.index"));
+	assert_false(bc_formula_checks_of("flash.index", &checks));
+	assert_int_equal(checks.same_formula, 0);
+}
+
 static void inputs_come_in_their_order(void **state)
 {
 	(void)state;
@@ -57,6 +78,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(every_formula_is_complete),
 		cmocka_unit_test(a_formula_refuses_nan),
+		cmocka_unit_test(checks_are_counted),
 		cmocka_unit_test(inputs_come_in_their_order),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

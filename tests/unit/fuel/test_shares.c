@@ -114,6 +114,25 @@ static void published_ranges_overlap(void **state)
 	bench_down(&bench);
 }
 
+/* Without an FBP a range that goes on beyond the last reading has no share. */
+static void what_was_not_read_has_no_share(void **state)
+{
+	(void)state;
+	struct bench bench;
+	bench_up(&bench, "history,rerun\n\nrecovered (%),head (C)\nIBP,149\n10,187.3\n30,219.1\n"
+			 "50,243.7\n60,257.3\n70,277.7\n80,301.9\n");
+	struct bc_fits fits;
+	assert_int_equal(bc_boiloff_fits(&bench.boiloff, &fits), BC_OK);
+	bench.reader.fit = &fits.items[0]; /* which answers beyond the readings */
+	for (size_t i = 0; i < bc_published_range_count; i++) {
+		struct bc_published_share share;
+		bc_published_share_read(&bench.reader, i, &share);
+		if (isnan(share.share_pct) != (share.to_c > 301.9))
+			fail_msg("%s to %g: %g", share.name, share.to_c, share.share_pct);
+	}
+	bench_down(&bench);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -121,6 +140,7 @@ int main(void)
 		cmocka_unit_test(a_kerosene_is_kerosene),
 		cmocka_unit_test(the_unread_counts_as_heavy),
 		cmocka_unit_test(published_ranges_overlap),
+		cmocka_unit_test(what_was_not_read_has_no_share),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,214 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the errors of readings and methods mean for the figures of an oil. */
+#include "fuel/oil_error.h"
+
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+#include "fuel/ignition.h"
+
+/* Half-widths (95 %) of the methods: properties.h, note 2. */
+static const double visc40_share = 0.20; /* measured, kerosenes and heavier oils */
+static const double visc20_share = 0.25; /* the same, carried 18 degC further; assumed */
+static const double visc_outside = 2.0;  /* factor for a slice outside the range; judgement */
+static const double molar_mass_share =
+	0.14;                             /* twice the average error of 7 % that API 2B2.1 states */
+static const double mean_boiling_c = 2.0; /* no error published; assumed */
+static const double net_heat_mjkg = 0.4;  /* 1 %; D4868, from memory */
+/* Vapour pressure changes by about 4.5 % a degree near the flash point (Lee-Kesler), and the same
+ * front end that makes the flash uncertain makes it so. */
+static const double vapour_per_c = 0.045;
+
+/* Where each figure of the model stands in an array of derivatives. */
+static const struct {
+	enum bc_property property;
+	bool factor; /* never negative: its error is a factor */
+	size_t offset;
+} figure_of[] = {
+	{BC_FLASH_T10, false, offsetof(struct bc_oil_figures, flash_t10_c)},
+	{BC_FLASH_VAPOUR, false, offsetof(struct bc_oil_figures, flash_vapour_c)},
+	{BC_CETANE_INDEX, false, offsetof(struct bc_oil_figures, cetane_index)},
+	{BC_CETANE_INDEX_D976, false, offsetof(struct bc_oil_figures, cetane_index_d976)},
+	{BC_VISC40, true, offsetof(struct bc_oil_figures, visc40_mm2s)},
+	{BC_MOLAR_MASS, true, offsetof(struct bc_oil_figures, molar_mass_gmol)},
+	{BC_WATSON_K, false, offsetof(struct bc_oil_figures, watson_k)},
+	{BC_MEAN_AVERAGE_BP, false, offsetof(struct bc_oil_figures, mean_average_bp_c)},
+	{BC_NET_HEAT, false, offsetof(struct bc_oil_figures, net_heat_mjkg)},
+	{BC_VAPOUR_PRESSURE_37_8, true, offsetof(struct bc_oil_figures, vapour_pressure_37_8_kpa)},
+	{BC_VISC20, true, offsetof(struct bc_oil_figures, visc20_mm2s)},
+};
+enum { FIGURES = sizeof figure_of / sizeof figure_of[0] };
+
+static double figure(const struct bc_oil_figures *figures, size_t i)
+{
+	double value;
+	memcpy(&value, (const char *)figures + figure_of[i].offset, sizeof value);
+	return figure_of[i].factor ? log(value) : value;
+}
+
+/* What a moved input changes; 0 where one of the two has no figure. */
+static void differences(const struct bc_oil_input *moved, const struct bc_oil_figures *base,
+	double difference[FIGURES])
+{
+	double d86_c[BC_TBP_POINTS];
+	double tbp_c[BC_TBP_POINTS];
+	struct bc_tbp_curve curve;
+	struct bc_slices slices;
+	struct bc_oil_figures figures;
+	for (size_t i = 0; i < FIGURES; i++)
+		difference[i] = 0.0;
+	if (bc_failed(bc_oil_build(moved, d86_c, tbp_c, &curve, &slices)))
+		return;
+	bc_oil_figures_of(&slices, d86_c, moved->density15_kgm3, &figures);
+	for (size_t i = 0; i < FIGURES; i++) {
+		double change = figure(&figures, i) - figure(base, i);
+		if (isfinite(change))
+			difference[i] = change;
+	}
+}
+
+void bc_oil_reach(const struct bc_oil_input *input, const struct bc_oil_errors *errors,
+	const struct bc_oil_figures *base, struct bc_reach *reach)
+{
+	double square[FIGURES] = {0.0};
+	double change[FIGURES];
+	for (size_t k = 0; k <= input->n; k++) {
+		double move = k < input->n ? errors->point_c[k] : errors->density_kgm3;
+		if (!(move > 0.0))
+			continue;
+		struct bc_oil_input moved = *input;
+		*(k < input->n ? &moved.temp_c[k] : &moved.density15_kgm3) += move;
+		differences(&moved, base, change);
+		for (size_t i = 0; i < FIGURES; i++)
+			square[i] += change[i] * change[i];
+	}
+	struct bc_oil_input down = *input;
+	struct bc_oil_input up = *input;
+	for (size_t k = 0; k < input->n; k++) {
+		down.temp_c[k] -= errors->common_low_c[k];
+		up.temp_c[k] += errors->common_high_c[k];
+	}
+	double fall[FIGURES];
+	differences(&down, base, fall);
+	differences(&up, base, change);
+	*reach = (struct bc_reach){{0.0}, {0.0}};
+	for (size_t i = 0; i < FIGURES; i++) {
+		double low = fmax(-fmin(fall[i], change[i]), 0.0);
+		double high = fmax(fmax(fall[i], change[i]), 0.0);
+		reach->low[figure_of[i].property] = hypot(sqrt(square[i]), low);
+		reach->high[figure_of[i].property] = hypot(sqrt(square[i]), high);
+	}
+}
+
+/* below and above: of the method. */
+static struct bc_estimate joined(double value, double below, double above,
+	const struct bc_reach *reach, enum bc_property property, enum bc_how how)
+{
+	return (struct bc_estimate){value, value - hypot(below, reach->low[property]),
+		value + hypot(above, reach->high[property]), how};
+}
+
+/* A factor either way, as for what is never negative; log_method is its logarithm. A figure known
+ * to no better than tenfold is none: not valid, with that bar. */
+static struct bc_estimate by_factor(double value, double log_method, const struct bc_reach *reach,
+	enum bc_property property, enum bc_how how)
+{
+	const double widest = log(10.0);
+	double below = hypot(log_method, reach->low[property]);
+	double above = hypot(log_method, reach->high[property]);
+	if (below > widest || above > widest)
+		how = BC_NOT_VALID;
+	return (struct bc_estimate){
+		value, value * exp(-fmin(below, widest)), value * exp(fmin(above, widest)), how};
+}
+
+static enum bc_how how_of(enum bc_status status)
+{
+	return status == BC_OUTSIDE_RANGE ? BC_NOT_VALID : BC_ESTIMATED;
+}
+
+static void fill_flash(
+	const struct bc_oil_figures *f, const struct bc_reach *reach, struct bc_estimate *property)
+{
+	double ibp_c = f->d86_c[0];
+	double t10_c = f->d86_c[1];
+	double half_width = bc_flash_half_width_c(ibp_c, t10_c);
+	double low_c;
+	double high_c;
+	property[BC_FLASH_VAPOUR] = joined(
+		f->flash_vapour_c, half_width, half_width, reach, BC_FLASH_VAPOUR, BC_ESTIMATED);
+	bc_flash_t10_bounds_c(ibp_c, t10_c, f->flash_t10_c, &low_c, &high_c);
+	property[BC_FLASH_T10] = joined(f->flash_t10_c, f->flash_t10_c - low_c,
+		high_c - f->flash_t10_c, reach, BC_FLASH_T10, BC_ESTIMATED);
+	property[BC_VAPOUR_PRESSURE_37_8] = by_factor(f->vapour_pressure_37_8_kpa,
+		vapour_per_c * half_width, reach, BC_VAPOUR_PRESSURE_37_8, BC_ESTIMATED);
+}
+
+static void fill_viscosity(
+	const struct bc_oil_figures *f, const struct bc_reach *reach, struct bc_estimate *property)
+{
+	/* a blend moves by the share of what is off */
+	double outside = f->visc_outside_frac * log(visc_outside);
+	enum bc_how how = how_of(f->visc_status);
+	property[BC_VISC40] = by_factor(
+		f->visc40_mm2s, hypot(log(1.0 + visc40_share), outside), reach, BC_VISC40, how);
+	property[BC_VISC20] = by_factor(
+		f->visc20_mm2s, hypot(log(1.0 + visc20_share), outside), reach, BC_VISC20, how);
+}
+
+void bc_oil_estimates(const struct bc_oil_figures *f, double cetane_half_width,
+	const struct bc_reach *reach, struct bc_estimate *property)
+{
+	fill_flash(f, reach, property);
+	fill_viscosity(f, reach, property);
+	property[BC_CETANE_INDEX] = joined(f->cetane_index, cetane_half_width, cetane_half_width,
+		reach, BC_CETANE_INDEX, how_of(f->cetane_status));
+	property[BC_CETANE_INDEX_D976] = joined(f->cetane_index_d976, cetane_half_width,
+		cetane_half_width, reach, BC_CETANE_INDEX_D976, BC_ESTIMATED);
+	property[BC_MOLAR_MASS] = by_factor(f->molar_mass_gmol, log(1.0 + molar_mass_share), reach,
+		BC_MOLAR_MASS, BC_ESTIMATED);
+	property[BC_WATSON_K] = joined(f->watson_k, 0.0, 0.0, reach, BC_WATSON_K, BC_ESTIMATED);
+	property[BC_MEAN_AVERAGE_BP] = joined(f->mean_average_bp_c, mean_boiling_c, mean_boiling_c,
+		reach, BC_MEAN_AVERAGE_BP, BC_ESTIMATED);
+	property[BC_NET_HEAT] = joined(f->net_heat_mjkg, net_heat_mjkg, net_heat_mjkg, reach,
+		BC_NET_HEAT, how_of(f->heat_status));
+	for (size_t i = 0; i < BC_PROPERTIES; i++)
+		if (isnan(property[i].value))
+			property[i] = bc_estimate_absent();
+}
+
+static double index_of(const double temp_c[BC_EVAPORATED_POINTS])
+{
+	double index;
+	bc_driveability_index(temp_c[0], temp_c[1], temp_c[2], &index);
+	return index;
+}
+
+struct bc_estimate bc_driveability_of(
+	const struct bc_conditions *conditions, const struct bc_points *points)
+{
+	double at_c[BC_EVAPORATED_POINTS];
+	double down_c[BC_EVAPORATED_POINTS];
+	double up_c[BC_EVAPORATED_POINTS];
+	for (size_t i = 0; i < BC_EVAPORATED_POINTS; i++) {
+		double low_c;
+		double high_c;
+		at_c[i] = points->evaporated_point[i].value;
+		bc_common_error_c(conditions, at_c[i], &low_c, &high_c);
+		down_c[i] = at_c[i] - low_c;
+		up_c[i] = at_c[i] + high_c;
+	}
+	double value = index_of(at_c);
+	double own = 0.0;
+	for (size_t i = 0; i < BC_EVAPORATED_POINTS; i++) {
+		double moved_c[BC_EVAPORATED_POINTS];
+		memcpy(moved_c, at_c, sizeof moved_c);
+		moved_c[i] += bc_own_error_c(conditions, &points->evaporated_point[i]);
+		own = hypot(own, index_of(moved_c) - value);
+	}
+	if (isnan(value))
+		return bc_estimate_absent();
+	return (struct bc_estimate){value, value - hypot(own, value - index_of(down_c)),
+		value + hypot(own, index_of(up_c) - value), BC_ESTIMATED};
+}
