@@ -16,7 +16,7 @@
 #define FIRST_STEP_FRAC (1.0 / 32.0)
 #define LATER_STEP_FRAC (1.0 / 1024.0)
 #define ROUNDS_MAX 12
-#define CRITERIA_MAX 24
+#define CRITERIA_MAX BC_CUT_CRITERIA_MAX
 
 /* 95 % on a product point. Riazi-Daubert backwards: 5 degC on average in its source's data; end
  * points are worse, taken as twice that. */
@@ -33,7 +33,8 @@ struct plan {
 	enum bc_grade_name grade;
 	const char *standard;
 	double thinnest_frac; /* a product must be thicker */
-	double flash_half_width_c;
+	double ceiling_frac;  /* no product ends later */
+	const struct bc_parent *parent;
 };
 
 /* ---- the product between two fractions */
@@ -62,7 +63,7 @@ static void fill_points(struct bc_cut *cut)
 
 static struct bc_evidence evidence_of(const struct bc_cut *cut)
 {
-	return (struct bc_evidence){&cut->product_points, NULL, &cut->product, NULL, NULL};
+	return (struct bc_evidence){.points = &cut->product_points, .oil = &cut->product};
 }
 
 static void fill_shares(struct bc_cut *cut)
@@ -100,7 +101,7 @@ static enum bc_status predict_curve(
 static enum bc_status predict_oil(const struct plan *plan, struct bc_cut *cut)
 {
 	return bc_oil_from_slices(
-		&cut->product_slices, cut->product_d86_c, plan->flash_half_width_c, &cut->product);
+		&cut->product_slices, cut->product_d86_c, plan->parent, &cut->product);
 }
 
 enum bc_status bc_flask_points(const struct bc_slices *slices, struct bc_points *points)
@@ -262,14 +263,14 @@ static bool mend(const struct plan *plan, bool heavier, double step, double *fro
 
 /*
  * A later start makes every limit that asks for a lighter product harder to keep, an earlier end
- * every one that asks for a heavier: so from the whole oil both edges only close in, and they stop
- * at the largest cut there is.
+ * every one that asks for a heavier: so from all that comes over both edges only close in, and they
+ * stop at the largest cut there is.
  */
 static bool close_in(
 	const struct plan *plan, double *from_frac, double *to_frac, struct bc_cut *work)
 {
 	*from_frac = 0.0;
-	*to_frac = 1.0;
+	*to_frac = plan->ceiling_frac;
 	for (int round = 0; round < ROUNDS_MAX; round++) {
 		double from = *from_frac;
 		double to = *to_frac;
@@ -291,16 +292,15 @@ static void place_turn(const struct bc_slices *slices, double frac,
 	*reading_c = bc_reading_from_corrected(conditions, *turn_c);
 }
 
-/* A jar that stays empty has no turn. */
+/* A light jar that stays empty has no turn; the product always ends somewhere. */
 static void place_turns(
 	const struct bc_slices *slices, const struct bc_conditions *conditions, struct bc_cut *cut)
 {
 	if (cut->light_until_frac > 0.0)
 		place_turn(slices, cut->light_until_frac, conditions, &cut->light_until_c,
 			&cut->light_until_reading_c);
-	if (cut->product_until_frac < 1.0)
-		place_turn(slices, cut->product_until_frac, conditions, &cut->product_until_c,
-			&cut->product_until_reading_c);
+	place_turn(slices, cut->product_until_frac, conditions, &cut->product_until_c,
+		&cut->product_until_reading_c);
 	cut->light_pct = 100.0 * cut->light_until_frac;
 	cut->tail_pct = 100.0 * (1.0 - cut->product_until_frac);
 	cut->product_pct = 100.0 - cut->light_pct - cut->tail_pct;
@@ -320,97 +320,125 @@ static void forget(struct bc_cut *cut)
 		.tail_pct = NAN};
 }
 
-static enum bc_status find(const struct bc_slices *slices, const struct bc_limits *limits,
-	const char *standard, double thinnest_frac, double flash_half_width_c,
-	const struct bc_conditions *conditions, struct bc_cut *cut)
+/* A product far from the densities of its grade is of another kind, whatever it boils at. */
+static bool is_unlike(const struct bc_cut *cut, enum bc_grade_name grade)
 {
-	struct plan plan = {.slices = slices,
+	double min_kgm3;
+	double max_kgm3;
+	const struct bc_estimate *density = &cut->product.property[BC_DENSITY15];
+	return bc_grade_usual_density(grade, &min_kgm3, &max_kgm3) &&
+	       (density->low > max_kgm3 || density->high < min_kgm3);
+}
+
+/* What no cut takes out, such as sulphur, stays outside in every jar. */
+static bool is_unmendable(const struct bc_grades *grades, const char *standard)
+{
+	for (size_t i = 0; grades != NULL && i < grades->n; i++) {
+		if (strcmp(grades->items[i].standard, standard) == 0)
+			return grades->items[i].unmendable != NULL;
+	}
+	return false;
+}
+
+static enum bc_status find(const struct bc_charge *charge, const struct bc_limits *limits,
+	const char *standard, double thinnest_frac, struct bc_cut *cut)
+{
+	struct plan plan = {.slices = charge->slices,
 		.standard = standard,
 		.thinnest_frac = thinnest_frac,
-		.flash_half_width_c = flash_half_width_c};
+		.ceiling_frac = fmin(charge->ceiling_frac, 1.0),
+		.parent = charge->parent};
 	double from_frac;
 	double to_frac;
 	forget(cut);
-	if (slices->n == 0 || !plan_limits(limits, &plan) || plan.n_heavier + plan.n_lighter == 0)
+	if (charge->slices->n == 0 || is_unmendable(charge->grades, standard) ||
+		!(plan.ceiling_frac > thinnest_frac) || !plan_limits(limits, &plan) ||
+		plan.n_heavier + plan.n_lighter == 0)
 		return BC_NOT_FOUND;
 	struct bc_cut work = *cut;
 	if (!close_in(&plan, &from_frac, &to_frac, &work) ||
-		bc_failed(predict_curve(slices, from_frac, to_frac, cut)) ||
-		bc_failed(predict_oil(&plan, cut)) || !methods_hold(&plan, cut)) {
+		bc_failed(predict_curve(charge->slices, from_frac, to_frac, cut)) ||
+		bc_failed(predict_oil(&plan, cut)) || !methods_hold(&plan, cut) ||
+		is_unlike(cut, plan.grade)) {
 		forget(cut);
 		return BC_NOT_FOUND;
 	}
 	cut->basis = "perfect split, the bound that no still reaches";
 	cut->grade = plan.grade;
 	cut->standard = plan.standard;
+	cut->heavy_end = !side_kept(&plan, 0.0, 1.0, false, &work);
 	fill_shares(cut);
-	place_turns(slices, conditions, cut);
+	place_turns(charge->slices, charge->conditions, cut);
 	return BC_OK;
 }
 
-enum bc_status bc_split_find(const struct bc_slices *slices, const struct bc_limits *limits,
-	const char *standard, double flash_half_width_c, const struct bc_conditions *conditions,
-	struct bc_cut *cut)
+enum bc_status bc_split_find(const struct bc_charge *charge, const struct bc_limits *limits,
+	const char *standard, struct bc_cut *cut)
 {
-	return find(slices, limits, standard, THINNEST_FRAC, flash_half_width_c, conditions, cut);
+	return find(charge, limits, standard, THINNEST_FRAC, cut);
+}
+
+double bc_split_head_frac(const struct bc_slices *slices, double head_c)
+{
+	double low = 0.0;
+	double high = 1.0;
+	while (high - low > FINEST_FRAC) {
+		double middle = 0.5 * (low + high);
+		double true_c = bc_temp_c_from_k(bc_slices_temp_k(slices, middle));
+		if (bc_corrected_from_true(true_c) > head_c)
+			high = middle;
+		else
+			low = middle;
+	}
+	double last_c = bc_temp_c_from_k(bc_slices_temp_k(slices, 1.0));
+	return bc_corrected_from_true(last_c) > head_c ? low : 1.0;
+}
+
+enum bc_status bc_cut_assess(const struct bc_cut *cut, const struct bc_limits *limits,
+	struct bc_grade *grade, struct bc_criterion room[BC_CUT_CRITERIA_MAX])
+{
+	struct bc_evidence evidence = evidence_of(cut);
+	return bc_standard_assess(
+		limits, cut->standard, &evidence, grade, room, BC_CUT_CRITERIA_MAX);
 }
 
 /* ---- over all standards */
 
+/* Gasoline and variants that are not judged of themselves are cut only when asked for. */
 static bool asked_for(const struct bc_limit *limit, enum bc_grade_name want, const char *standard)
 {
-	if (bc_standard_scope(limit->standard) != NULL || limit->grade == BC_GRADE_COMPARISON)
+	if (!bc_standard_asked_for(limit->grade, limit->standard, want, standard))
 		return false;
-	if (standard != NULL && strcmp(limit->standard, standard) != 0)
-		return false;
-	if (want != BC_GRADES)
-		return limit->grade == want;
-	return standard != NULL || limit->grade != BC_GRADE_GASOLINE;
+	return want != BC_GRADES || standard != NULL ||
+	       (limit->judged && limit->grade != BC_GRADE_GASOLINE);
 }
 
-/* Density below which no road-diesel standard that limits density takes an oil; NaN: none does. */
-static double road_density_kgm3(const struct bc_limits *limits)
+/* A product that is no road diesel, whichever of those standards it was cut for. */
+static bool too_light_for_road(const struct bc_limits *limits, const struct bc_cut *cut)
 {
-	double least = NAN;
 	for (size_t i = 0; i < limits->n; i++) {
-		const struct bc_limit *limit = &limits->items[i];
-		if (limit->in_force && limit->grade == BC_GRADE_DIESEL &&
-			bc_standard_scope(limit->standard) == NULL &&
-			strcmp(limit->property, "density") == 0)
-			least = fmin(least, limit->min);
+		if (bc_limit_too_light(&limits->items[i], &cut->product.property[BC_DENSITY15]))
+			return true;
 	}
-	return least;
+	return false;
 }
 
-static bool first_of_standard(const struct bc_limits *limits, size_t i)
-{
-	for (size_t j = 0; j < i; j++) {
-		if (limits->items[j].in_force &&
-			strcmp(limits->items[j].standard, limits->items[i].standard) == 0)
-			return false;
-	}
-	return limits->items[i].in_force;
-}
-
-enum bc_status bc_split_best(const struct bc_slices *slices, const struct bc_limits *limits,
-	enum bc_grade_name want, const char *standard, double flash_half_width_c,
-	const struct bc_conditions *conditions, struct bc_cut *cut)
+enum bc_status bc_split_best(const struct bc_charge *charge, const struct bc_limits *limits,
+	enum bc_grade_name want, const char *standard, struct bc_cut *cut)
 {
 	bool any_grade = want == BC_GRADES && standard == NULL;
-	double road_kgm3 = road_density_kgm3(limits);
 	double best_frac = THINNEST_FRAC;
 	enum bc_status status = BC_NOT_FOUND;
 	forget(cut);
 	for (size_t i = 0; i < limits->n; i++) {
 		const struct bc_limit *limit = &limits->items[i];
-		if (!asked_for(limit, want, standard) || !first_of_standard(limits, i))
+		if (!asked_for(limit, want, standard) || !bc_limits_first_of_standard(limits, i))
 			continue;
 		struct bc_cut found;
-		if (bc_failed(find(slices, limits, limit->standard, best_frac, flash_half_width_c,
-			    conditions, &found)))
+		if (bc_failed(find(charge, limits, limit->standard, best_frac, &found)))
 			continue;
 		if (any_grade && found.grade == BC_GRADE_DIESEL &&
-			found.product.property[BC_DENSITY15].value < road_kgm3)
+			too_light_for_road(limits, &found))
 			continue;
 		if (status == BC_OK && !(found.product_pct > cut->product_pct))
 			continue;

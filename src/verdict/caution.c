@@ -2,11 +2,18 @@
 /* The cautions that end a report: what can hurt people with this oil, this feed, this next step.
  * Common practice unless a figure names its source. */
 #include "fuel/feed.h"
+#include "verdict/age.h"
 #include "verdict/hazard.h"
 
-static void petrol_like(const struct bc_oil *oil, struct bc_strings *cautions)
+static void petrol_like(
+	const struct bc_oil *oil, const struct bc_hazards *hazards, struct bc_strings *cautions)
 {
-	if (!oil->flash_claim)
+	if (hazards->at_site)
+		bc_strings_add(cautions,
+			"Treat this oil as petrol: in the thin air of this place its vapour may "
+			"light at %.0f degC, below what its class says at 101.3 kPa.",
+			oil->flash_low_at_site_c);
+	else if (!oil->flash_claim)
 		bc_strings_add(cautions,
 			"Treat this oil as petrol until a closed-cup test says otherwise: gas "
 			"dissolved in it leaves before the first drop and no boil-off sees it. "
@@ -24,7 +31,8 @@ static void general(struct bc_strings *cautions)
 				 "waste law and insurance apply whatever limits an oil meets.");
 	bc_strings_add(cautions, "Boil off outdoors or under extraction, on an electric mantle "
 				 "with boiling chips, far from flame and spark, and never to "
-				 "dryness; the loss is vapour in the air you breathe.");
+				 "dryness; the loss is vapour in the air you breathe. Keep "
+				 "a laptop or phone out of the vapour.");
 	/* CLP 3.10: hydrocarbons of 20.5 mm2/s or less at 40 degC, H304 */
 	bc_strings_add(cautions,
 		"Swallowed, thin oil runs into the lungs and can kill (H304): never make anyone "
@@ -89,32 +97,63 @@ static void acid_feed(const struct bc_feed *feed, struct bc_strings *cautions)
 					 "poison in small amounts.");
 }
 
-static void feed_words(const struct bc_sample *sample, struct bc_strings *cautions)
+static bool found(const struct bc_findings *findings, const char *code)
 {
-	struct bc_feed feed;
-	bc_feed_read(sample->feed, &feed);
-	acid_feed(&feed, cautions);
+	return findings != NULL && bc_findings_has(findings, code);
+}
+
+/* Cracked oils are olefins: dates excuse them only where they were given. */
+static void old_oil(
+	const struct bc_sample *sample, const struct bc_feed *feed, struct bc_strings *cautions)
+{
+	enum bc_age age = bc_age_of(sample);
+	bool olefinic = feed->polyethylene || feed->polypropylene || feed->polystyrene;
+	if (age == BC_AGE_OLD || (age == BC_AGE_UNKNOWN && olefinic))
+		bc_strings_add(cautions,
+			"An oil that has stood for more than three months: test for peroxides "
+			"before heating, leave a tenth in the flask, and do not go for the end "
+			"point.");
+}
+
+/* Paraffin wax melts at 45 to 65 degC. */
+static void cooling(const struct bc_hazards *hazards, const struct bc_findings *findings, bool waxy,
+	struct bc_strings *cautions)
+{
+	if (waxy)
+		bc_strings_add(cautions,
+			"Wax sets in a cold condenser: with the head above 300 degC and the "
+			"condenser below 40, or when white solids show, stop.");
+	if (hazards->petrol_like || found(findings, "light-ends"))
+		bc_strings_add(cautions, "Stand the receiver of a light oil in ice.");
+}
+
+static void feed_words(const struct bc_feed *feed, struct bc_strings *cautions)
+{
+	acid_feed(feed, cautions);
 	/* about 2 %/h above 100 degC, 20 % in an hour at 140 degC; seen */
-	if (feed.polystyrene || feed.abs || feed.acrylic)
+	if (feed->polystyrene || feed->abs || feed->acrylic)
 		bc_strings_add(cautions,
 			"A styrenic or acrylic oil sets in the heat (about 20 %% in an hour at 140 "
 			"degC): no long reflux, no warm store, and use it within weeks.");
-	if (!feed.known)
+	if (!feed->known)
 		bc_strings_add(cautions, "What plastic went in is not known: chlorine, bromine and "
 					 "nitrogen may be in this oil.");
 }
 
 enum bc_status bc_cautions_collect(const struct bc_sample *sample, const struct bc_oil *oil,
-	const struct bc_hazards *hazards, bool want_rerun, struct bc_strings *cautions)
+	const struct bc_hazards *hazards, const struct bc_findings *findings, bool want_rerun,
+	struct bc_strings *cautions)
 {
+	struct bc_feed feed;
+	bc_feed_read(sample->feed, &feed);
+	bool waxy = found(findings, "waxy") ||
+		    (want_rerun && (feed.polyethylene || feed.polypropylene));
 	if (hazards->petrol_like)
-		petrol_like(oil, cautions);
+		petrol_like(oil, hazards, cautions);
 	general(cautions);
-	feed_words(sample, cautions);
-	if (sample->stored_since != NULL || sample->drawn != NULL)
-		bc_strings_add(cautions,
-			"Stored for more than three months: test for peroxides before heating, "
-			"leave a tenth in the flask, and do not go for the end point.");
+	feed_words(&feed, cautions);
+	old_oil(sample, &feed, cautions);
+	cooling(hazards, findings, waxy, cautions);
 	if (want_rerun)
 		rerun(cautions);
 	use(cautions);

@@ -47,6 +47,16 @@ static struct bc_estimate measured_value(const struct bc_evidence *evidence, con
 	return bc_estimate_absent();
 }
 
+/* Water by Karl Fischer is part of water and sediment: 1 mg/kg of it fills density/1e7 %. */
+static struct bc_estimate water_alone(const struct bc_evidence *evidence, const char *property)
+{
+	if (strcmp(property, "water_and_sediment") != 0 || evidence->oil == NULL)
+		return bc_estimate_absent();
+	struct bc_estimate water = measured_value(evidence, "water");
+	double density_kgm3 = evidence->oil->property[BC_DENSITY15].value;
+	return bc_estimate_new(water.value * density_kgm3 / 1e7, 0.0, BC_MEASURED);
+}
+
 /* ---- a predicted product, which has points and no reader */
 
 enum figure { VALUE, LOW, HIGH };
@@ -208,6 +218,8 @@ struct bc_estimate bc_evidence_value(
 	if (of_oil.how == BC_MEASURED)
 		return of_oil; /* with the error of its method */
 	struct bc_estimate value = measured_value(evidence, property);
+	if (!bc_estimate_present(&value))
+		value = water_alone(evidence, property);
 	if (bc_estimate_present(&value))
 		return value;
 	if (bc_estimate_present(&of_oil))

@@ -91,6 +91,26 @@ static enum bc_state state_of(const struct bc_criterion *criterion)
 	return within ? BC_STATE_WITHIN : BC_STATE_DOUBTFUL;
 }
 
+bool bc_limit_too_light(const struct bc_limit *limit, const struct bc_estimate *density)
+{
+	if (limit->grade != BC_GRADE_DIESEL || strcmp(limit->property, "density") != 0 ||
+		!limit->in_force || !limit->judged || bc_standard_scope(limit->standard) != NULL ||
+		!(density->value < limit->min))
+		return false;
+	struct bc_limit least = *limit;
+	least.max = NAN;
+	return chance_within(&least, density) <= CHANCE_OUTSIDE;
+}
+
+bool bc_grade_usual_density(enum bc_grade_name grade, double *min_kgm3, double *max_kgm3)
+{
+	bool kerosene = grade == BC_GRADE_KEROSENE;
+	bool heavier = grade == BC_GRADE_DIESEL || grade == BC_GRADE_HEATING_OIL;
+	*min_kgm3 = kerosene ? 750.0 : 780.0;
+	*max_kgm3 = kerosene ? 840.0 : 900.0;
+	return kerosene || heavier;
+}
+
 static bool claims_nothing(const struct bc_limit *limit, const struct bc_evidence *evidence)
 {
 	return strcmp(limit->property, "flash_point") == 0 && evidence->oil != NULL &&
@@ -156,7 +176,24 @@ static enum bc_state grade_state(const struct bc_grade *grade)
 		return BC_STATE_OUTSIDE;
 	if (grade->doubtful > 0)
 		return BC_STATE_DOUBTFUL;
-	return grade->unmeasured > 0 ? BC_STATE_NOT_MEASURED : BC_STATE_WITHIN;
+	if (grade->unmeasured > 0)
+		return BC_STATE_NOT_MEASURED;
+	return grade->scope == NULL ? BC_STATE_WITHIN : BC_STATE_DOUBTFUL;
+}
+
+static void name_standard(struct bc_grade *grade, const struct bc_limit *limit)
+{
+	grade->name = limit->grade;
+	grade->standard = limit->standard;
+	grade->edition = limit->edition;
+	grade->scope = bc_standard_scope(limit->standard);
+}
+
+static bool is_unmendable(const struct bc_criterion *criterion)
+{
+	return criterion->limit->role == BC_ROLE_OTHER_TEST &&
+	       criterion->state == BC_STATE_OUTSIDE &&
+	       !bc_limit_follows_boiling(criterion->limit->property);
 }
 
 enum bc_status bc_standard_assess(const struct bc_limits *limits, const char *standard,
@@ -169,18 +206,17 @@ enum bc_status bc_standard_assess(const struct bc_limits *limits, const char *st
 		const struct bc_limit *limit = &limits->items[i];
 		if (!belongs(limit, standard))
 			continue;
-		if (grade->standard == NULL) {
-			grade->name = limit->grade;
-			grade->standard = limit->standard;
-			grade->edition = limit->edition;
-			grade->scope = bc_standard_scope(limit->standard);
-		}
+		if (grade->standard == NULL)
+			name_standard(grade, limit);
 		struct bc_criterion criterion = assess(limit, evidence);
 		if (limit->role == BC_ROLE_OTHER_TEST && criterion.state == BC_STATE_NOT_MEASURED)
 			continue;
 		if (grade->n_criteria == room_n)
 			return BC_BAD_DOMAIN;
-		room[grade->n_criteria++] = criterion;
+		room[grade->n_criteria] = criterion;
+		if (grade->unmendable == NULL && is_unmendable(&criterion))
+			grade->unmendable = &room[grade->n_criteria];
+		grade->n_criteria++;
 		if (bc_limit_counts(limit, true)) {
 			counts = true;
 			count(grade, &criterion);
@@ -211,25 +247,95 @@ static bool listed(const char *list, const char *word)
 	return false;
 }
 
+static const struct bc_measured *find_measured(
+	const struct bc_evidence *evidence, const char *property)
+{
+	return evidence->sample != NULL ? bc_sample_measured(evidence->sample, property) : NULL;
+}
+
+/* Water alone was measured and held against a limit of water and sediment. */
+static bool lacks_sediment(
+	const struct bc_limit *limit, const struct bc_evidence *evidence, const char *covers)
+{
+	return strcmp(limit->property, "water_and_sediment") == 0 && !listed(covers, "water") &&
+	       find_measured(evidence, "water") != NULL &&
+	       find_measured(evidence, limit->property) == NULL;
+}
+
+/* A line of the standard's own stands for the item, or the figure was measured and judged. */
 static bool covered(const struct bc_limits *limits, const struct bc_evidence *evidence,
 	const char *standard, const char *covers)
 {
 	for (size_t i = 0; i < limits->n; i++) {
-		if (belongs(&limits->items[i], standard) &&
-			limits->items[i].role == BC_ROLE_OTHER_TEST &&
-			listed(covers, limits->items[i].property))
-			return true;
-	}
-	for (size_t i = 0; evidence->sample != NULL && i < evidence->sample->n_measured; i++) {
-		if (listed(covers, evidence->sample->measured[i].property))
+		const struct bc_limit *limit = &limits->items[i];
+		if (belongs(limit, standard) && limit->role == BC_ROLE_OTHER_TEST &&
+			listed(covers, limit->property) && !lacks_sediment(limit, evidence, covers))
 			return true;
 	}
 	return false;
 }
 
+static bool standard_limits(
+	const struct bc_limits *limits, const char *standard, const char *property)
+{
+	for (size_t i = 0; i < limits->n; i++) {
+		if (belongs(&limits->items[i], standard) &&
+			strcmp(limits->items[i].property, property) == 0)
+			return true;
+	}
+	return false;
+}
+
+/* Flash and viscosity reach the oil itself, and its curve goes with them. */
+static bool stays_unjudged(
+	const struct bc_limits *limits, const char *standard, const char *property)
+{
+	if (strcmp(property, "flash_point") == 0 || strcmp(property, "kin_viscosity") == 0 ||
+		bc_limit_property_unit(property) == NULL)
+		return false;
+	if (strcmp(property, "water") == 0 &&
+		standard_limits(limits, standard, "water_and_sediment"))
+		return false;
+	return !standard_limits(limits, standard, property);
+}
+
+static void list_unlimited(
+	const struct bc_limits *limits, const struct bc_evidence *evidence, struct bc_grade *grade)
+{
+	const struct bc_sample *sample = evidence->sample;
+	for (size_t i = 0; sample != NULL && i < sample->n_measured; i++) {
+		const struct bc_measured *measured = &sample->measured[i];
+		if (!stays_unjudged(limits, grade->standard, measured->property))
+			continue;
+		const char *unit = bc_limit_property_unit(measured->property);
+		char name[BC_PHRASE_SIZE];
+		bc_limit_property_text(measured->property, name, sizeof name);
+		bool bare = strcmp(unit, "-") == 0 || strcmp(unit, "class") == 0;
+		bc_strings_add_once(&grade->measured_unlimited, "%s %g%s%s", name, measured->value,
+			bare ? "" : " ", bare ? "" : unit);
+	}
+}
+
+/* A generic item; what was measured and not judged is said. */
+static void list_generic(const struct bc_evidence *evidence, const char *item, const char *covers,
+	const char *test, struct bc_strings *list)
+{
+	const struct bc_sample *sample = evidence->sample;
+	for (size_t i = 0; sample != NULL && i < sample->n_measured; i++) {
+		if (listed(covers, sample->measured[i].property)) {
+			bc_strings_add_once(
+				list, "%s (measured; this standard sets no limit)", item);
+			return;
+		}
+	}
+	bc_strings_add_once(list, "%s (%s)", item, test);
+}
+
 static void list_other_tests(
 	const struct bc_limits *limits, const struct bc_evidence *evidence, struct bc_grade *grade)
 {
+	if (grade->scope != NULL)
+		bc_strings_add(&grade->not_measured, "scope: %s", grade->scope);
 	for (size_t i = 0; i < limits->n; i++) {
 		const struct bc_limit *limit = &limits->items[i];
 		if (!belongs(limit, grade->standard) || limit->role != BC_ROLE_OTHER_TEST)
@@ -244,28 +350,34 @@ static void list_other_tests(
 		bc_phrase_limit(limit, range, sizeof range);
 		bc_strings_add_once(
 			&grade->not_measured, "%s: %s (%s)", name, range, limit->method);
+		grade->n_own_tests++;
 	}
 	for (size_t i = 0; i < COUNT(other_tests); i++) {
 		bool asked = strcmp(other_tests[i].grades, "all") == 0 ||
 			     strcmp(other_tests[i].grades, bc_grade_texts[grade->name]) == 0;
 		if (asked && !covered(limits, evidence, grade->standard, other_tests[i].covers))
-			bc_strings_add_once(&grade->not_measured, "%s (%s)", other_tests[i].item,
-				other_tests[i].test);
+			list_generic(evidence, other_tests[i].item, other_tests[i].covers,
+				other_tests[i].test, &grade->not_measured);
 	}
+	list_unlimited(limits, evidence, grade);
 }
 
 /* ---- all standards */
 
-static bool first_of_standard(const struct bc_limits *limits, size_t i)
+/* A variant that is not judged by default waits until its name or its grade is asked for. */
+static bool takes_part(const struct bc_limit *limit, const struct bc_evidence *evidence)
 {
-	if (!limits->items[i].in_force)
-		return false;
-	/* backwards, since the rows of a standard mostly stand together */
-	for (size_t j = i; j-- > 0;) {
-		if (belongs(&limits->items[j], limits->items[i].standard))
-			return false;
-	}
-	return true;
+	const char *standard = evidence->asked_standard;
+	const char *grade_text = evidence->asked_grade;
+	if (limit->judged || (standard != NULL && strcmp(limit->standard, standard) == 0))
+		return true;
+	return grade_text != NULL && strcmp(bc_grade_texts[limit->grade], grade_text) == 0;
+}
+
+static bool opens_standard(
+	const struct bc_limits *limits, size_t i, const struct bc_evidence *evidence)
+{
+	return takes_part(&limits->items[i], evidence) && bc_limits_first_of_standard(limits, i);
 }
 
 /* The part of the table that holds the standard, whose first row is the i-th. */
@@ -288,7 +400,7 @@ static enum bc_status assess_in_full(
 		return BC_NO_MEMORY;
 	enum bc_status status = bc_standard_assess(part, standard, evidence, grade, room, part->n);
 	list_other_tests(part, evidence, grade);
-	if (status == BC_OK && grade->not_measured.failed)
+	if (status == BC_OK && (grade->not_measured.failed || grade->measured_unlimited.failed))
 		status = BC_NO_MEMORY;
 	return status;
 }
@@ -299,7 +411,7 @@ enum bc_status bc_grades_assess(const struct bc_limits *limits, const struct bc_
 	*grades = (struct bc_grades){0};
 	size_t standards = 0;
 	for (size_t i = 0; i < limits->n; i++)
-		standards += first_of_standard(limits, i) ? 1 : 0;
+		standards += opens_standard(limits, i, evidence) ? 1 : 0;
 	if (standards == 0)
 		return BC_OK;
 	grades->items = bc_alloc_array(standards, sizeof *grades->items);
@@ -307,7 +419,7 @@ enum bc_status bc_grades_assess(const struct bc_limits *limits, const struct bc_
 		return BC_NO_MEMORY;
 	enum bc_status status = BC_OK;
 	for (size_t i = 0; i < limits->n && status == BC_OK; i++) {
-		if (!first_of_standard(limits, i))
+		if (!opens_standard(limits, i, evidence))
 			continue;
 		struct bc_limits part = part_of(limits, i);
 		status = assess_in_full(&part, evidence, &grades->items[grades->n++]);
@@ -324,6 +436,7 @@ void bc_grades_release(struct bc_grades *grades)
 	for (size_t i = 0; i < grades->n; i++) {
 		bc_free(grades->items[i].criteria);
 		bc_strings_release(&grades->items[i].not_measured);
+		bc_strings_release(&grades->items[i].measured_unlimited);
 	}
 	bc_free(grades->items);
 	*grades = (struct bc_grades){0};

@@ -26,6 +26,9 @@ struct bc_evidence {
 	const struct bc_oil *oil;
 	const struct bc_boiloff *boiloff; /* NULL for a predicted product */
 	const struct bc_sample *sample;   /* measured properties; NULL for a predicted product */
+	/* A standard with judged=no is held against the oil only where one of these names it: */
+	const char *asked_standard; /* by its name; NULL: none */
+	const char *asked_grade;    /* by the text of its grade, "gasoline-range"; NULL: none */
 };
 
 struct bc_criterion {
@@ -43,13 +46,20 @@ struct bc_grade {
 	enum bc_grade_name name;
 	const char *standard;
 	const char *edition;
-	const char *scope; /* NULL, or why it never enters a verdict */
-	enum bc_state state;
+	const char *scope;        /* NULL, or why it never enters a verdict */
+	enum bc_state state;      /* with a scope at best doubtful */
 	double chance_all_within; /* product over the criteria that count, taken as independent */
 	bool from_memory;         /* a deciding limit was not seen in print */
 	struct bc_criterion *criteria;
 	size_t n_criteria;
-	struct bc_strings not_measured; /* what no boil-off can tell, with limit and method */
+	/* What no boil-off can tell, with limit and method: first the scope where there is one,
+	 * then n_own_tests that the standard itself limits, then what is asked of any fuel. */
+	struct bc_strings not_measured;
+	size_t n_own_tests;
+	/* Measured, but the standard sets no limit: "chlorine 2000 mg/kg". */
+	struct bc_strings measured_unlimited;
+	/* A measured figure is outside that no cut mends, such as sulphur. */
+	const struct bc_criterion *unmendable;
 	size_t outside; /* criteria that count, by state; hopeless ones count as outside */
 	/* Customs lines that do not count and are missed: an oil that boils away below 250 degC is
 	 * no near gas oil. */
@@ -63,7 +73,8 @@ struct bc_grades {
 	size_t n;
 };
 
-/* Holds every standard in force against the evidence. limits must outlive grades. */
+/* Holds every standard in force that is judged, or asked for, against the evidence. limits must
+ * outlive grades. */
 enum bc_status bc_grades_assess(const struct bc_limits *limits, const struct bc_evidence *evidence,
 	struct bc_grades *grades);
 void bc_grades_release(struct bc_grades *grades);
@@ -73,6 +84,15 @@ void bc_grades_release(struct bc_grades *grades);
 enum bc_status bc_standard_assess(const struct bc_limits *limits, const char *standard,
 	const struct bc_evidence *evidence, struct bc_grade *grade, struct bc_criterion *room,
 	size_t room_n);
+
+/* Whether density lies, with 95 %, below a limit that keeps it out of road diesel: the one meaning
+ * of "too light for road diesel". False for any other limit. */
+bool bc_limit_too_light(const struct bc_limit *limit, const struct bc_estimate *density);
+
+/* Densities [kg/m3] that fuels of a grade usually have: kerosene 750 to 840, diesel and heating oil
+ * 780 to 900; far outside an oil is of another kind, such as aromatic. Common practice. False for a
+ * grade without such a range. */
+bool bc_grade_usual_density(enum bc_grade_name grade, double *min_kgm3, double *max_kgm3);
 
 /* Value of a limit's property from the evidence; absent where nothing is known. */
 struct bc_estimate bc_evidence_value(

@@ -24,6 +24,7 @@ static const struct flash_class {
 	const char *to_open;
 	const char *front; /* class of a like liquid that boils from 35 degC or below, or "-" */
 	const char *edition;
+	const char *judged; /* no: a scheme of one country, or a rule for a named fuel; not told */
 	const char *seen;
 	const char *message;
 } classes[] = {
@@ -86,10 +87,14 @@ enum bc_status bc_hazards_classify(const struct bc_oil *oil, const struct bc_boi
 	double low_c = oil->property[BC_FLASH].low;
 	bool claim = oil->flash_claim && isfinite(low_c);
 	bool open = front_open(oil, boiloff, history);
-	hazards->petrol_like = !claim || low_c < PETROL_LIKE_C;
+	hazards->at_site =
+		claim && !(low_c < PETROL_LIKE_C) && oil->flash_low_at_site_c < PETROL_LIKE_C;
+	hazards->petrol_like = !claim || low_c < PETROL_LIKE_C || hazards->at_site;
 	enum bc_status status = BC_OK;
 	for (size_t i = 0; i < COUNT(classes) && status == BC_OK; i++) {
 		const struct flash_class *class = &classes[i];
+		if (strcmp(class->judged, "yes") != 0)
+			continue;
 		bool chosen = claim ? holds(class, low_c) : has_front(class);
 		if (chosen && hazards->n < BC_HAZARDS_MAX)
 			status = add(hazards, class, basis(oil, claim), open);

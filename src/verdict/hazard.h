@@ -23,6 +23,7 @@ struct bc_hazards {
 	struct bc_hazard items[BC_HAZARDS_MAX];
 	size_t n;
 	bool petrol_like; /* the warning that nobody can overlook */
+	bool at_site;     /* it stands only for the pressure here; classes refer to 101.3 kPa */
 };
 
 /* From the low flash bound and the history; without a flash claim the class is that of petrol. */
@@ -31,8 +32,9 @@ enum bc_status bc_hazards_classify(const struct bc_oil *oil, const struct bc_boi
 void bc_hazards_release(struct bc_hazards *hazards);
 
 /* Cautions that end every report: general ones, and those that this feed, history and flash ask
- * for. want_rerun adds those of the re-run. */
+ * for. want_rerun adds those of the re-run; findings may be NULL. */
 enum bc_status bc_cautions_collect(const struct bc_sample *sample, const struct bc_oil *oil,
-	const struct bc_hazards *hazards, bool want_rerun, struct bc_strings *cautions);
+	const struct bc_hazards *hazards, const struct bc_findings *findings, bool want_rerun,
+	struct bc_strings *cautions);
 
 #endif

@@ -34,13 +34,15 @@ enum column {
 	COLUMN_METHOD,
 	COLUMN_ROLE,
 	COLUMN_IN_FORCE,
+	COLUMN_JUDGED,
 	COLUMN_SEEN,
 	COLUMN_NOTE,
 	COLUMNS
 };
 
 static const char *const column_names[COLUMNS] = {"grade", "standard", "edition", "property",
-	"basis", "min", "max", "strict", "unit", "method", "role", "in_force", "seen", "note"};
+	"basis", "min", "max", "strict", "unit", "method", "role", "in_force", "judged", "seen",
+	"note"};
 
 static const char *const role_words[] = {"judge", "safety", "customs", "other-test"};
 static const char *const seen_words[] = {"seen-twice", "seen", "memory"};
@@ -73,6 +75,7 @@ static const struct {
 	{"chlorine", "chlorine", "mg/kg"},
 	{"nitrogen", "nitrogen", "mg/kg"},
 	{"water", "water", "mg/kg"},
+	{"water_by_volume", "water", "%V/V"},
 	{"water_and_sediment", "water and sediment", "%V/V"},
 	{"total_contamination", "total contamination", "mg/kg"},
 	{"total_sediment", "total sediment", "mg/kg"},
@@ -80,6 +83,7 @@ static const struct {
 	{"carbon_residue", "carbon residue", "mg/kg"},
 	{"char_value", "char value", "mg/kg"},
 	{"ash", "ash", "mg/kg"},
+	{"ash_and_solids", "ash and suspended solids", "mg/kg"},
 	{"copper_strip", "copper strip", "class"},
 	{"oxidation_stability", "oxidation stability", "g/m3"},
 	{"induction_period", "oxidation stability, induction", "min"},
@@ -93,6 +97,7 @@ static const struct {
 	{"smoke_point", "smoke point", "mm"},
 	{"burning_quality", "burning quality in a lamp", "-"},
 	{"vapour_pressure_DVPE", "vapour pressure", "kPa"},
+	{"vapour_lock_index", "vapour lock index", "-"},
 	{"RON", "research octane number", "-"},
 	{"MON", "motor octane number", "-"},
 	{"benzene", "benzene", "%V/V"},
@@ -175,6 +180,20 @@ static const char *unit_of(const char *property)
 
 bool bc_limit_property_known(const char *property) { return unit_of(property) != NULL; }
 
+const char *bc_limit_property_unit(const char *property) { return unit_of(property); }
+
+bool bc_limit_follows_boiling(const char *property)
+{
+	static const char *const following[] = {"flash_point", "density", "kin_viscosity",
+		"kin_viscosity_20C", "kin_viscosity_m20C", "cetane_index", "cetane_index_d976",
+		"cetane_number", "IBP", "FBP", "driveability_index", "CFPP", "cloud_point",
+		"pour_point", "freezing_point", "smoke_point", "burning_quality",
+		"vapour_pressure_DVPE", "RON", "MON", "benzene", "styrene", "total_aromatics",
+		"poly_aromatics"};
+	return find_property(property) >= COUNT(properties) ||
+	       find_word(property, following, COUNT(following)) < COUNT(following);
+}
+
 double bc_limit_property_number(const char *property)
 {
 	double number;
@@ -233,6 +252,29 @@ const char *bc_standard_scope(const char *standard)
 	return NULL;
 }
 
+bool bc_standard_asked_for(
+	enum bc_grade_name name, const char *of, enum bc_grade_name want, const char *standard)
+{
+	if (name == BC_GRADE_COMPARISON || bc_standard_scope(of) != NULL)
+		return false;
+	if (standard != NULL && strcmp(of, standard) != 0)
+		return false;
+	return want == BC_GRADES || name == want;
+}
+
+bool bc_limits_first_of_standard(const struct bc_limits *limits, size_t i)
+{
+	if (!limits->items[i].in_force)
+		return false;
+	/* backwards, since the rows of a standard mostly stand together */
+	for (size_t j = i; j-- > 0;) {
+		if (limits->items[j].in_force &&
+			strcmp(limits->items[j].standard, limits->items[i].standard) == 0)
+			return false;
+	}
+	return true;
+}
+
 /* ---- reading */
 
 struct table_reader {
@@ -281,6 +323,7 @@ static enum bc_status read_words(const struct table_reader *reader, struct bc_li
 	size_t seen = 0;
 	size_t strict = 0;
 	size_t in_force = 0;
+	size_t judged = 0;
 	size_t basis = 0;
 	enum bc_status status = read_word(reader, COLUMN_GRADE, bc_grade_texts, BC_GRADES,
 		"gasoline-range, white-spirit-range, kerosene-range, diesel-range, "
@@ -299,6 +342,9 @@ static enum bc_status read_words(const struct table_reader *reader, struct bc_li
 		status = read_word(reader, COLUMN_IN_FORCE, yes_no_words, COUNT(yes_no_words),
 			"yes or no", &in_force);
 	if (status == BC_OK)
+		status = read_word(reader, COLUMN_JUDGED, yes_no_words, COUNT(yes_no_words),
+			"yes or no", &judged);
+	if (status == BC_OK)
 		status = read_word(reader, COLUMN_SEEN, seen_words, COUNT(seen_words),
 			"seen-twice, seen or memory", &seen);
 	limit->grade = (enum bc_grade_name)grade;
@@ -306,6 +352,7 @@ static enum bc_status read_words(const struct table_reader *reader, struct bc_li
 	limit->seen = (enum bc_seen)seen;
 	limit->strict = strict == 1;
 	limit->in_force = in_force == 1;
+	limit->judged = judged == 1;
 	return status;
 }
 
@@ -348,6 +395,20 @@ static enum bc_status read_range(const struct table_reader *reader, struct bc_li
 	return BC_OK;
 }
 
+/* A flash limit decides what may stand beside a flame: it is a minimum, and of safety. */
+static enum bc_status check_flash(const struct table_reader *reader, const struct bc_limit *limit)
+{
+	bool flash = strcmp(reader->row->fields[COLUMN_PROPERTY], "flash_point") == 0;
+	if (!flash || limit->grade == BC_GRADE_COMPARISON)
+		return BC_OK;
+	if (limit->role != BC_ROLE_SAFETY)
+		return refuse(reader, "wrong role for flash_point",
+			reader->row->fields[COLUMN_ROLE], "safety");
+	if (isnan(limit->min))
+		return refuse(reader, "no min for", "flash_point", "the least flash point");
+	return BC_OK;
+}
+
 /* Against the rows read so far. */
 static enum bc_status check_standing(
 	const struct table_reader *reader, const struct bc_limit *limit)
@@ -355,6 +416,8 @@ static enum bc_status check_standing(
 	const char *const *fields = (const char *const *)reader->row->fields;
 	if (*fields[COLUMN_STANDARD] == '\0')
 		return refuse(reader, "no standard", "", "the name of a standard");
+	if (*fields[COLUMN_EDITION] == '\0')
+		return refuse(reader, "no edition of", fields[COLUMN_STANDARD], "an edition");
 	for (size_t i = 0; i < reader->limits->n; i++) {
 		const struct bc_limit *old = &reader->limits->items[i];
 		if (strcmp(old->standard, fields[COLUMN_STANDARD]) != 0)
@@ -362,6 +425,9 @@ static enum bc_status check_standing(
 		if (old->grade != limit->grade)
 			return refuse(reader, "second grade for", old->standard,
 				"one grade for each standard");
+		if (old->judged != limit->judged)
+			return refuse(reader, "judged differs for", old->standard,
+				"yes or no for a standard as a whole");
 		if (old->in_force && limit->in_force &&
 			strcmp(old->property, fields[COLUMN_PROPERTY]) == 0 &&
 			strcmp(old->basis, fields[COLUMN_BASIS]) == 0)
@@ -413,6 +479,8 @@ static enum bc_status read_row(const struct table_reader *reader)
 		status = check_property(reader);
 	if (status == BC_OK)
 		status = read_range(reader, &limit);
+	if (status == BC_OK)
+		status = check_flash(reader, &limit);
 	if (status == BC_OK)
 		status = check_standing(reader, &limit);
 	if (status == BC_OK)

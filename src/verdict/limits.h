@@ -45,6 +45,9 @@ struct bc_limit {
 	char *method;
 	enum bc_limit_role role;
 	bool in_force; /* false: superseded, or the milder of disputed values */
+	/* Whether the standard, all of it, is held against every oil. false: a season, climate or
+	 * trade variant, judged only where its name or its grade is asked for. */
+	bool judged;
 	enum bc_seen seen;
 	char *note;
 };
@@ -67,6 +70,11 @@ bool bc_limit_property_known(const char *property);
 /* Its plain name for people, cut off at size: "flash point", "95 % point", "recovered at 250 degC".
  */
 void bc_limit_property_text(const char *property, char *text, size_t size);
+/* The unit in which its limits are held; NULL for an unknown id. */
+const char *bc_limit_property_unit(const char *property);
+/* Whether a cut may mend it: cold flow, smoke and the like go with the boiling range; sulphur, ash,
+ * acid and the like do not. Common practice. */
+bool bc_limit_follows_boiling(const char *property);
 /* The number in T95, E70, recovered_at_250C, evaporated_at_250C; NaN for other ids. */
 double bc_limit_property_number(const char *property);
 
@@ -77,5 +85,13 @@ bool bc_limit_counts(const struct bc_limit *limit, bool measured);
 /* Scope said of a standard whose fuel this oil can never be (EN 15940), or NULL. Such a standard
  * is shown and never enters a verdict. */
 const char *bc_standard_scope(const char *standard);
+
+/* Whether a verdict or a cut may name a standard: no comparison, no scope, and what was asked for.
+ * want is BC_GRADES for any grade, standard NULL for any. */
+bool bc_standard_asked_for(
+	enum bc_grade_name name, const char *of, enum bc_grade_name want, const char *standard);
+
+/* Whether the i-th limit is the first in force of its standard. */
+bool bc_limits_first_of_standard(const struct bc_limits *limits, size_t i);
 
 #endif

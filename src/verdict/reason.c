@@ -3,42 +3,57 @@
 #include "verdict/reason.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/text.h"
+#include "curve/cracking.h"
+#include "verdict/age.h"
 #include "verdict/phrase.h"
+
+/* So many tests are named in a sentence; the report lists the rest. */
+#define TESTS_NAMED 6
 
 const struct bc_criterion *bc_too_light_for_road(const struct bc_grades *grades)
 {
 	for (size_t i = 0; i < grades->n; i++) {
 		const struct bc_grade *grade = &grades->items[i];
-		if (grade->name != BC_GRADE_DIESEL || grade->scope != NULL)
-			continue;
 		for (size_t j = 0; j < grade->n_criteria; j++) {
 			const struct bc_criterion *criterion = &grade->criteria[j];
-			if (strcmp(criterion->limit->property, "density") == 0 &&
-				criterion->value.value < criterion->limit->min)
+			if (bc_limit_too_light(criterion->limit, &criterion->value))
 				return criterion;
 		}
 	}
 	return NULL;
 }
 
-void bc_reason_too_light(const struct bc_criterion *density, struct bc_strings *because)
-{
+/* The words that most sentences on a criterion are made of. */
+struct words {
+	char name[BC_PHRASE_SIZE];
 	char value[BC_PHRASE_SIZE];
 	char range[BC_PHRASE_SIZE];
 	char source[BC_PHRASE_SIZE];
-	bc_phrase_value(density, value, sizeof value);
-	bc_phrase_limit(density->limit, range, sizeof range);
-	bc_phrase_source(density->limit, source, sizeof source);
+};
+
+static struct words words_of(const struct bc_criterion *criterion)
+{
+	struct words words = {.name = ""};
+	bc_limit_property_text(criterion->limit->property, words.name, sizeof words.name);
+	bc_phrase_value(criterion, words.value, sizeof words.value);
+	bc_phrase_limit(criterion->limit, words.range, sizeof words.range);
+	bc_phrase_source(criterion->limit, words.source, sizeof words.source);
+	return words;
+}
+
+void bc_reason_too_light(const struct bc_criterion *density, struct bc_strings *because)
+{
+	struct words words = words_of(density);
 	/* polyolefin oils lie at 780 to 820 kg/m3; published oils */
 	bc_strings_add(because,
-		"Its density, %s, %s no road-diesel standard that limits density: %s asks for %s. "
-		"That is usual for oil from polyolefins (780 to 820 kg/m3); it is judged as "
+		"Its density, %s, fits no road-diesel standard that limits density: %s asks for "
+		"%s. That is usual for oil from polyolefins (780 to 820 kg/m3); it is judged as "
 		"heating oil or lighter.",
-		value, density->state == BC_STATE_OUTSIDE ? "fits" : "most likely fits", source,
-		range);
+		words.value, words.source, words.range);
 }
 
 static bool is_out(const struct bc_criterion *criterion)
@@ -51,160 +66,284 @@ static bool is_customs(const struct bc_criterion *criterion)
 	return criterion->limit->role == BC_ROLE_CUSTOMS;
 }
 
-/* ---- what is met */
-
-/* The names of what is left to other tests, without limits and methods. */
-static void join_untold(const struct bc_grade *grade, struct bc_text *text)
+static bool is_safety(const struct bc_criterion *criterion)
 {
-	for (size_t i = 0; i < grade->not_measured.n; i++) {
-		const char *item = grade->not_measured.items[i];
-		size_t n = strcspn(item, ":(");
-		while (n > 0 && item[n - 1] == ' ')
-			n--;
-		bc_text_append(text, i == 0 ? "" : ", ");
-		bc_text_append_n(text, item, n);
-	}
+	return criterion->limit->role == BC_ROLE_SAFETY;
 }
 
-static size_t from_memory(const struct bc_grade *grade)
+static bool is_flash(const struct bc_criterion *criterion)
 {
-	size_t n = 0;
-	for (size_t i = 0; i < grade->n_criteria; i++) {
-		const struct bc_limit *limit = grade->criteria[i].limit;
-		n += bc_limit_counts(limit, true) && limit->seen == BC_SEEN_MEMORY ? 1 : 0;
+	return strcmp(criterion->limit->property, "flash_point") == 0;
+}
+
+static bool counts(const struct bc_criterion *criterion)
+{
+	return bc_limit_counts(criterion->limit, true);
+}
+
+/* ---- what is met */
+
+/* The names of the standard's own tests, without limits and methods. */
+static void join_untold(const struct bc_grade *grade, struct bc_text *text)
+{
+	size_t first = grade->scope != NULL ? 1 : 0;
+	size_t n = grade->n_own_tests;
+	for (size_t i = 0; i < n && i < TESTS_NAMED && first + i < grade->not_measured.n; i++) {
+		const char *item = grade->not_measured.items[first + i];
+		bc_text_append(text, i == 0 ? "; still to be tested: " : ", ");
+		bc_text_append_n(text, item, strcspn(item, ":"));
 	}
-	return n;
+	bc_text_append(text, n > 0 ? ", and what else is listed under still to be tested"
+				   : "; what no boil-off tells is listed under still to be tested");
+}
+
+/* The limits that a grade is held against and that nobody saw in print; where some are missed, of
+ * those alone. */
+static void say_from_memory(const struct bc_grade *grade, struct bc_strings *because)
+{
+	struct bc_text list;
+	size_t n = 0;
+	bc_text_init(&list);
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		const struct bc_criterion *criterion = &grade->criteria[i];
+		if (!counts(criterion) || criterion->limit->seen != BC_SEEN_MEMORY ||
+			(grade->outside > 0 && !is_out(criterion)))
+			continue;
+		struct words words = words_of(criterion);
+		bc_text_printf(&list, "%s%s %s", n == 0 ? "" : ", ", words.name, words.range);
+		n++;
+	}
+	if (n > 0 && list.data != NULL)
+		bc_strings_add(because,
+			"Not seen in print, but written down from memory: %s. Look %s up before "
+			"relying on this.",
+			list.data, n == 1 ? "it" : "them");
+	because->failed = because->failed || list.failed;
+	bc_text_release(&list);
 }
 
 static void safety_met(const struct bc_criterion *criterion, struct bc_strings *because)
 {
-	char name[BC_PHRASE_SIZE];
-	char value[BC_PHRASE_SIZE];
-	char range[BC_PHRASE_SIZE];
-	bc_limit_property_text(criterion->limit->property, name, sizeof name);
-	bc_phrase_value(criterion, value, sizeof value);
-	bc_phrase_limit(criterion->limit, range, sizeof range);
-	bc_strings_add(because, "Its %s, %s, keeps %s even at its unfavourable bound.", name, value,
-		range);
+	struct words words = words_of(criterion);
+	bc_strings_add(because, "Its %s, %s, keeps %s even at its unfavourable bound.", words.name,
+		words.value, words.range);
 }
 
-void bc_reasons_met(const struct bc_grade *grade, struct bc_strings *because)
-{
-	struct bc_text untold;
-	bc_text_init(&untold);
-	join_untold(grade, &untold);
-	bc_strings_add(because, "Its boiling and flash are within %s, %s (%s)%s%s.",
-		bc_grade_texts[grade->name], grade->standard, grade->edition,
-		untold.data == NULL ? "" : "; still to be tested: ",
-		untold.data == NULL ? "" : untold.data);
-	because->failed = because->failed || untold.failed;
-	bc_text_release(&untold);
-	for (size_t i = 0; i < grade->n_criteria; i++) {
-		if (grade->criteria[i].limit->role == BC_ROLE_SAFETY)
-			safety_met(&grade->criteria[i], because);
-	}
-	size_t memory = from_memory(grade);
-	if (memory > 0)
-		bc_strings_add(because,
-			"%zu of the limits it was held against %s from memory: look %s up in print "
-			"before relying on this.",
-			memory, memory == 1 ? "is" : "are", memory == 1 ? "it" : "them");
-}
-
-/* ---- what stands against it */
-
-static void against(const struct bc_criterion *criterion, struct bc_strings *because)
-{
-	char name[BC_PHRASE_SIZE];
-	char value[BC_PHRASE_SIZE];
-	char range[BC_PHRASE_SIZE];
-	char source[BC_PHRASE_SIZE];
-	const struct bc_limit *limit = criterion->limit;
-	bc_limit_property_text(limit->property, name, sizeof name);
-	bc_phrase_value(criterion, value, sizeof value);
-	bc_phrase_limit(limit, range, sizeof range);
-	bc_phrase_source(limit, source, sizeof source);
-	const char *line = is_customs(criterion) ? "the customs line of " : "";
-	if (criterion->hopeless)
-		bc_strings_add(because, "Its %s is at best %.1f degC, and %s asks for %s.", name,
-			criterion->value.high, source, range);
-	else if (criterion->state == BC_STATE_OUTSIDE)
-		bc_strings_add(because, "Its %s, %s, is outside %s%s: %s.", name, value, line,
-			source, range);
-	else if (criterion->state == BC_STATE_NOT_MEASURED &&
-		 bc_estimate_present(&criterion->value))
-		bc_strings_add(because,
-			"Its %s would be near %.1f degC if no gas were dissolved in it, which no "
-			"boil-off tells; %s asks for %s.",
-			name, criterion->value.value, source, range);
-	else if (criterion->state == BC_STATE_NOT_MEASURED)
-		bc_strings_add(because, "Its %s is not known; %s%s asks for %s.", name, line,
-			source, range);
-	else if (criterion->value.how == BC_NOT_VALID)
-		bc_strings_add(because,
-			"Its %s, %s, comes from a method that does not hold for this oil and "
-			"proves nothing; %s asks for %s.",
-			name, value, source, range);
-	else
-		bc_strings_add(because,
-			"Its %s, %s, may lie on either side of %s%s: %s (chance of being within "
-			"%.0f %%).",
-			name, value, line, source, range, 100.0 * criterion->chance_within);
-}
-
+/* A customs line that does not count: "81.7 % over at 250 degC; ...". */
 static void customs_aside(const struct bc_criterion *criterion, struct bc_strings *because)
 {
-	char name[BC_PHRASE_SIZE];
-	char value[BC_PHRASE_SIZE];
-	char range[BC_PHRASE_SIZE];
-	char source[BC_PHRASE_SIZE];
-	bc_limit_property_text(criterion->limit->property, name, sizeof name);
-	bc_phrase_value(criterion, value, sizeof value);
-	bc_phrase_limit(criterion->limit, range, sizeof range);
-	bc_phrase_source(criterion->limit, source, sizeof source);
+	struct words words = words_of(criterion);
+	double temp_c = bc_limit_property_number(criterion->limit->property);
+	bool more = criterion->value.value > criterion->limit->max;
 	bc_strings_add(because,
-		"Its %s, %s, is outside the customs line of %s: %s. That decides the duty, not the "
-		"fuel.",
-		name, value, source, range);
+		"%.1f %% over at %.0f degC; the customs line of %s is %s: a %s oil under another "
+		"duty, never a reason against burning it.",
+		criterion->value.value, temp_c, words.source, words.range,
+		more ? "lighter" : "heavier");
 }
 
-static void against_if(
-	const struct bc_grade *grade, bool out, bool safety, struct bc_strings *because)
+static void customs_asides(const struct bc_grade *grade, struct bc_strings *because)
 {
 	for (size_t i = 0; i < grade->n_criteria; i++) {
 		const struct bc_criterion *criterion = &grade->criteria[i];
-		bool of_safety = criterion->limit->role == BC_ROLE_SAFETY;
-		if (bc_limit_counts(criterion->limit, true) &&
-			(criterion->state != BC_STATE_WITHIN) && is_out(criterion) == out &&
-			of_safety == safety)
-			against(criterion, because);
-	}
-}
-
-void bc_reasons_against(const struct bc_grade *grade, struct bc_strings *because)
-{
-	against_if(grade, true, true, because);
-	against_if(grade, true, false, because);
-	against_if(grade, false, true, because);
-	against_if(grade, false, false, because);
-	for (size_t i = 0; i < grade->n_criteria; i++) {
-		const struct bc_criterion *criterion = &grade->criteria[i];
-		if (!bc_limit_counts(criterion->limit, true) && is_out(criterion))
+		if (!counts(criterion) && is_customs(criterion) && is_out(criterion))
 			customs_aside(criterion, because);
 	}
 }
 
+static void say_unlimited(const struct bc_grade *grade, struct bc_strings *because)
+{
+	for (size_t i = 0; i < grade->measured_unlimited.n; i++)
+		bc_strings_add(because, "Measured: %s; this standard sets no limit.",
+			grade->measured_unlimited.items[i]);
+}
+
+static bool limits_density(const struct bc_grade *grade)
+{
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		if (strcmp(grade->criteria[i].limit->property, "density") == 0)
+			return true;
+	}
+	return false;
+}
+
+/* Where a standard does not limit density, an oil of another kind passes unseen. */
+static void say_unlike(const struct bc_grade *grade, const struct bc_evidence *evidence,
+	struct bc_strings *because)
+{
+	double min_kgm3;
+	double max_kgm3;
+	if (limits_density(grade) || evidence->oil == NULL ||
+		!bc_grade_usual_density(grade->name, &min_kgm3, &max_kgm3))
+		return;
+	const struct bc_estimate *density = &evidence->oil->property[BC_DENSITY15];
+	if (density->low > max_kgm3 || density->high < min_kgm3)
+		bc_strings_add(because,
+			"Its density, %.1f kg/m3, is unlike a %s fuel (%.0f to %.0f kg/m3)%s; this "
+			"standard sets no limit to it.",
+			density->value, bc_grade_texts[grade->name], min_kgm3, max_kgm3,
+			density->low > max_kgm3 ? ": it is aromatic, and may smoke" : "");
+}
+
+void bc_reasons_met(const struct bc_grade *grade, const struct bc_evidence *evidence,
+	struct bc_strings *because)
+{
+	struct bc_text untold;
+	bc_text_init(&untold);
+	join_untold(grade, &untold);
+	bc_strings_add(because, "Its boiling and flash are within %s, %s (%s)%s.",
+		bc_grade_texts[grade->name], grade->standard, grade->edition,
+		untold.data == NULL ? "" : untold.data);
+	because->failed = because->failed || untold.failed;
+	bc_text_release(&untold);
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		if (is_safety(&grade->criteria[i]))
+			safety_met(&grade->criteria[i], because);
+	}
+	say_unlike(grade, evidence, because);
+	customs_asides(grade, because);
+	say_unlimited(grade, because);
+	say_from_memory(grade, because);
+}
+
+/* ---- what stands against it */
+
+/* A flash of which no low bound is claimed, and why. */
+static void against_unclaimed(const struct bc_criterion *criterion,
+	const struct bc_evidence *evidence, struct bc_strings *because)
+{
+	struct words words = words_of(criterion);
+	const char *why = evidence->oil != NULL ? evidence->oil->no_claim_why : NULL;
+	const struct bc_estimate *value = &criterion->value;
+	char said[BC_PHRASE_SIZE];
+	snprintf(said, sizeof said,
+		criterion->hopeless ? "it is %.1f degC at best"
+				    : "the curve says near %.1f degC, if nothing was missed",
+		criterion->hopeless ? value->high : value->value);
+	bc_strings_add(because, "No low bound is claimed for its %s%s%s%s: %s, and %s asks for %s.",
+		words.name, why != NULL ? " (" : "", why != NULL ? why : "", why != NULL ? ")" : "",
+		said, words.source, words.range);
+}
+
+static void against(const struct bc_criterion *criterion, const struct bc_evidence *evidence,
+	struct bc_strings *because)
+{
+	struct words words = words_of(criterion);
+	const char *line = is_customs(criterion) ? "the customs line of " : "";
+	bool known = bc_estimate_present(&criterion->value);
+	if (criterion->hopeless || (criterion->state == BC_STATE_NOT_MEASURED && known))
+		against_unclaimed(criterion, evidence, because);
+	else if (criterion->state == BC_STATE_OUTSIDE)
+		bc_strings_add(because, "Its %s, %s, is outside %s%s: %s.", words.name, words.value,
+			line, words.source, words.range);
+	else if (criterion->state == BC_STATE_NOT_MEASURED)
+		bc_strings_add(because, "Its %s is not known; %s%s asks for %s.", words.name, line,
+			words.source, words.range);
+	else if (criterion->value.how == BC_NOT_VALID)
+		bc_strings_add(because,
+			"Its %s, %s, comes from a method that does not hold for this oil and "
+			"proves nothing; %s asks for %s.",
+			words.name, words.value, words.source, words.range);
+	else
+		bc_strings_add(because,
+			"Its %s, %s, may lie on either side of %s%s: %s (chance of being within "
+			"%.0f %%).",
+			words.name, words.value, line, words.source, words.range,
+			100.0 * criterion->chance_within);
+}
+
+static void against_if(const struct bc_grade *grade, const struct bc_evidence *evidence, bool out,
+	bool safety, struct bc_strings *because)
+{
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		const struct bc_criterion *criterion = &grade->criteria[i];
+		if (counts(criterion) && criterion->state != BC_STATE_WITHIN &&
+			is_out(criterion) == out && is_safety(criterion) == safety)
+			against(criterion, evidence, because);
+	}
+}
+
+bool bc_reasons_tell_flash(const struct bc_grade *grade)
+{
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		if (is_flash(&grade->criteria[i]) && counts(&grade->criteria[i]) &&
+			grade->criteria[i].state != BC_STATE_WITHIN)
+			return true;
+	}
+	return false;
+}
+
+void bc_reasons_against(const struct bc_grade *grade, const struct bc_evidence *evidence,
+	struct bc_strings *because)
+{
+	against_if(grade, evidence, true, true, because);
+	against_if(grade, evidence, true, false, because);
+	against_if(grade, evidence, false, true, because);
+	against_if(grade, evidence, false, false, because);
+	say_unlike(grade, evidence, because);
+	customs_asides(grade, because);
+	say_unlimited(grade, because);
+	if (grade->from_memory)
+		say_from_memory(grade, because);
+}
+
 /* ---- what to measure */
 
-static void next_on_curve(const struct bc_criterion *criterion, const struct bc_evidence *evidence,
-	struct bc_strings *next)
+/* The highest head temperature that was read; NaN without a boil-off. */
+static double last_head_c(const struct bc_evidence *evidence)
 {
-	if (criterion->state == BC_STATE_NOT_MEASURED) {
-		bool end = strcmp(criterion->limit->property, "FBP") == 0;
+	double last_c = NAN;
+	const struct bc_boiloff *boiloff = evidence->boiloff;
+	for (size_t i = 0; boiloff != NULL && i < boiloff->n; i++) {
+		if (boiloff->points[i].used)
+			last_c = fmax(last_c, boiloff->points[i].corrected_c);
+	}
+	return last_c;
+}
+
+/* An end that would crack the oil, or go to dryness over peroxides, is never asked for. */
+static bool end_is_out_of_reach(
+	const struct bc_evidence *evidence, const struct bc_findings *findings)
+{
+	/* so near the limit the next reading lies beyond it; common practice */
+	const double near_c = 10.0;
+	if (findings != NULL &&
+		(bc_findings_has(findings, "cracking") || bc_findings_has(findings, "waxy")))
+		return true;
+	return last_head_c(evidence) > BC_HEAD_LIMIT_C - near_c;
+}
+
+static void next_reading(const struct bc_criterion *criterion, const struct bc_evidence *evidence,
+	const struct bc_findings *findings, struct bc_strings *next)
+{
+	bool end = strcmp(criterion->limit->property, "FBP") == 0;
+	bool old = evidence->sample != NULL && bc_age_of(evidence->sample) == BC_AGE_OLD;
+	double number = bc_limit_property_number(criterion->limit->property);
+	bool start = strcmp(criterion->limit->property, "IBP") == 0 ||
+		     (criterion->limit->property[0] == 'T' && number < 50.0);
+	if (start)
+		bc_strings_add_once(next, "Repeat the boil-off with more readings at its start.");
+	else if (end_is_out_of_reach(evidence, findings))
+		bc_strings_add_once(next,
+			"The end cannot be read in a flask: stop at the pot limit (%.0f degC in "
+			"the pot, %.0f at the head).",
+			BC_POT_LIMIT_C, BC_HEAD_LIMIT_C);
+	else if (end && old)
+		bc_strings_add_once(next,
+			"Do not go for the final boiling point: the oil is old, and peroxides go "
+			"off in a flask that runs dry.");
+	else
 		bc_strings_add_once(next, "%s",
 			end ? "Repeat the boil-off and read the final boiling point, unless the "
-			      "oil is old or styrenic."
+			      "oil is styrenic."
 			    : "Repeat the boil-off with more readings, closer to both ends.");
+}
+
+static void next_on_curve(const struct bc_criterion *criterion, const struct bc_evidence *evidence,
+	const struct bc_findings *findings, struct bc_strings *next)
+{
+	if (criterion->state == BC_STATE_NOT_MEASURED) {
+		next_reading(criterion, evidence, findings, next);
 		return;
 	}
 	bc_strings_add_once(next, "Check the thermometer at a high point (naphthalene boils at "
@@ -227,10 +366,10 @@ static bool density_measured(const struct bc_evidence *evidence)
 }
 
 static void next_for(const struct bc_criterion *criterion, const struct bc_evidence *evidence,
-	struct bc_strings *next)
+	const struct bc_findings *findings, struct bc_strings *next)
 {
 	const char *property = criterion->limit->property;
-	if (strcmp(property, "flash_point") == 0)
+	if (is_flash(criterion))
 		bc_strings_add_once(next,
 			"Have the flash point of this jar measured in a closed cup (%s) and add it "
 			"as 'flash'.",
@@ -254,22 +393,21 @@ static void next_for(const struct bc_criterion *criterion, const struct bc_evide
 		bc_strings_add_once(next,
 			"Measure what stays in the flask when it is cold and add it as 'residue'.");
 	else
-		next_on_curve(criterion, evidence, next);
+		next_on_curve(criterion, evidence, findings, next);
 }
 
-void bc_next_to_measure(
-	const struct bc_grade *grade, const struct bc_evidence *evidence, struct bc_strings *next)
+void bc_next_to_measure(const struct bc_grade *grade, const struct bc_evidence *evidence,
+	const struct bc_findings *findings, struct bc_strings *next)
 {
 	for (size_t i = 0; i < grade->n_criteria; i++) {
 		const struct bc_criterion *criterion = &grade->criteria[i];
-		if (criterion->limit->role == BC_ROLE_SAFETY && criterion->state != BC_STATE_WITHIN)
-			next_for(criterion, evidence, next);
+		if (is_safety(criterion) && criterion->state != BC_STATE_WITHIN)
+			next_for(criterion, evidence, findings, next);
 	}
 	for (size_t i = 0; i < grade->n_criteria; i++) {
 		const struct bc_criterion *criterion = &grade->criteria[i];
-		if (bc_limit_counts(criterion->limit, true) && !is_out(criterion) &&
-			criterion->limit->role != BC_ROLE_SAFETY &&
+		if (counts(criterion) && !is_out(criterion) && !is_safety(criterion) &&
 			criterion->state != BC_STATE_WITHIN)
-			next_for(criterion, evidence, next);
+			next_for(criterion, evidence, findings, next);
 	}
 }

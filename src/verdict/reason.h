@@ -11,15 +11,22 @@
 const struct bc_criterion *bc_too_light_for_road(const struct bc_grades *grades);
 void bc_reason_too_light(const struct bc_criterion *density, struct bc_strings *because);
 
-/* Why a grade is met, with what stays to be tested. */
-void bc_reasons_met(const struct bc_grade *grade, struct bc_strings *because);
+/* Why a grade is met, with what stays to be tested and the customs lines that are missed. */
+void bc_reasons_met(const struct bc_grade *grade, const struct bc_evidence *evidence,
+	struct bc_strings *because);
 
 /* What stands against a grade, strongest first: outside, then doubtful or not measured, safety
- * first in each; customs lines that do not count come last. */
-void bc_reasons_against(const struct bc_grade *grade, struct bc_strings *because);
+ * first in each; customs lines that do not count come last. Where no flash is claimed, the
+ * sentence on the flash says why. */
+void bc_reasons_against(const struct bc_grade *grade, const struct bc_evidence *evidence,
+	struct bc_strings *because);
 
-/* What to measure to settle the criteria of a grade that are doubtful or not measured. */
-void bc_next_to_measure(
-	const struct bc_grade *grade, const struct bc_evidence *evidence, struct bc_strings *next);
+/* Whether bc_reasons_against has a sentence on the flash. */
+bool bc_reasons_tell_flash(const struct bc_grade *grade);
+
+/* What to measure to settle the criteria of a grade that are doubtful or not measured. findings
+ * may be NULL. */
+void bc_next_to_measure(const struct bc_grade *grade, const struct bc_evidence *evidence,
+	const struct bc_findings *findings, struct bc_strings *next);
 
 #endif

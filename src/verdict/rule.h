@@ -24,11 +24,16 @@ struct bc_verdict {
 struct bc_bearing {
 	const struct bc_evidence *evidence;
 	const struct bc_findings *findings;
-	bool cut_exists;      /* some cut meets a grade */
-	bool cut_light;       /* that cut takes off a light end */
-	bool cut_tail;        /* ... leaves a tail */
+	bool cut_exists;    /* some cut meets a grade */
+	bool cut_light;     /* that cut takes off a light end */
+	bool cut_tail;      /* ... leaves a tail */
+	double product_pct; /* what that cut gives; 0: not known */
+	/* its product held against its standard; NULL: not known */
+	const struct bc_grade *product;
+	bool petrol_like;     /* the hazard warning stands: never usable */
 	bool few_readings;    /* 3 or 4: at best undecided */
 	bool rough_apparatus; /* a column or a named still, judged as a flask: at best undecided */
+	bool tbp;             /* read in a better column, limits are the flask's: the same */
 	enum bc_grade_name want; /* BC_GRADES: any */
 	const char *standard;    /* NULL: any */
 };
@@ -39,7 +44,12 @@ struct bc_bearing {
 const struct bc_grade *bc_grade_nearest(
 	const struct bc_grades *grades, enum bc_grade_name want, const char *standard);
 
-/* The word by design section 8, with its reasons. */
+/* Whether the cut that exists may be claimed: not of a wet oil, not against a finding, not on a
+ * flash in dispute. */
+bool bc_bearing_may_cut(const struct bc_bearing *bearing);
+
+/* The word, with its reasons. `usable` needs every criterion within, a flash limit among them, and
+ * nothing that forbids it; gasoline-range is at best undecided. */
 enum bc_status bc_verdict_decide(const struct bc_grades *grades, const struct bc_bearing *bearing,
 	struct bc_verdict *verdict);
 void bc_verdict_release(struct bc_verdict *verdict);

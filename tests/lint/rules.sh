@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # House rules that no compiler knows: allocation, locale and numbers go through base/, every file
-# carries its licence, no function is longer than 80 lines.
+# carries its licence, no function is longer than 60 lines.
 set -u
 cd "$(dirname "$0")/../.." || exit 1
 
@@ -36,8 +36,8 @@ long=$(echo "$sources" | xargs awk '
 	FNR == 1 { start = 0 }
 	/^[A-Za-z_]/ { head = FNR }
 	/^\{/ { start = head }
-	/^\}/ { if (start && FNR - start >= 80) print FILENAME ":" start ": " FNR - start + 1 " lines"
+	/^\}/ { if (start && FNR - start >= 60) print FILENAME ":" start ": " FNR - start + 1 " lines"
 		start = 0 }')
-[ -z "$long" ] || complain "functions over 80 lines:
+[ -z "$long" ] || complain "functions over 60 lines:
 $long"
 exit "$found"

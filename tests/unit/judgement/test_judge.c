@@ -11,6 +11,7 @@
 #include <cmocka.h>
 
 #include "base/fault.h"
+#include "curve/cracking.h"
 #include "judgement/judgement.h"
 
 /* A steady middle distillate, 830 kg/m3, flash well above 55 degC. */
@@ -212,13 +213,136 @@ static void test_want_that_cannot_be_met(void **state)
 	run_release(&run);
 }
 
+/* The same oil with a light front: a cut mends it. */
+#define FRONT                                                                                      \
+	"recovered (%),head (C)\nIBP,61\n5,112\n10,151\n20,201\n30,228\n40,248\n50,262\n"          \
+	"60,275\n70,288\n80,302\n90,321\n95,335\nFBP,349\n"
+
+static bool any_says(const struct bc_strings *list, const char *words)
+{
+	for (size_t i = 0; i < list->n; i++)
+		if (strstr(list->items[i], words))
+			return true;
+	return false;
+}
+
+/* The product ends below the head limit although the limits would take more. */
+static void test_no_cut_ends_above_the_head_limit(void **state)
+{
+	struct run run = {0};
+
+	(void)state;
+	assert_int_equal(run_text(&run, OIL "history,rerun\n", FRONT), BC_OK);
+	assert_int_equal(run.judgement.verdict.word, BC_WORD_RERUN);
+	assert_true(run.judgement.has_rerun);
+	assert_true(run.judgement.rerun.product_until_c <= BC_HEAD_LIMIT_C);
+	assert_true(run.judgement.rerun.product_until_c > BC_HEAD_LIMIT_C - 3.0);
+	assert_true(run.judgement.rerun.tail_pct > 1.2 + 0.4);
+	run_release(&run);
+}
+
+/* A lighter oil never reaches it: residue and loss stay in the pot, and no tail is spoken of. */
+static void test_no_cut_goes_to_dryness(void **state)
+{
+	struct run run = {.options = {.standard = "ASTM D396 No. 1"}};
+	const char *table = "recovered (%),head (C)\nIBP,61\n5,112\n10,151\n20,181\n30,198\n"
+			    "40,212\n50,224\n60,235\n70,246\n80,258\n90,274\n95,286\nFBP,299\n";
+	const char *bare = "density,812 kg/m3\nbarometer,101.3 kPa\nthermometer,glass d86\n"
+			   "feed,PE and PP caps\nhistory,rerun\n";
+
+	(void)state;
+	assert_int_equal(run_text(&run,
+				 "density,812 kg/m3\nresidue,1.3 mL\nloss,0.6 mL\nhistory,rerun\n"
+				 "barometer,101.3 kPa\nthermometer,glass d86\n",
+				 table),
+		BC_OK);
+	assert_int_equal(run.judgement.verdict.word, BC_WORD_RERUN);
+	assert_true(fabs(run.judgement.rerun.tail_pct - 1.9) <= 1e-9);
+	assert_true(isfinite(run.judgement.rerun.product_until_c));
+	assert_true(any_says(&run.judgement.verdict.next, "take off the light end into"));
+	assert_false(any_says(&run.judgement.verdict.next, "tail"));
+	run_release(&run);
+	assert_int_equal(run_text(&run, bare, table), BC_OK);
+	assert_true(run.judgement.rerun.tail_pct >= 2.0 - 1e-9);
+	run_release(&run);
+}
+
+static void test_sulphur_is_not_cut_away(void **state)
+{
+	struct run run = {0};
+
+	(void)state;
+	assert_int_equal(run_text(&run, OIL "history,rerun\nsulphur,2.7 %\n", FRONT), BC_OK);
+	assert_int_equal(run.judgement.verdict.word, BC_WORD_UNFIT);
+	assert_false(run.judgement.has_rerun);
+	assert_true(any_says(&run.judgement.verdict.because, "sulphur"));
+	run_release(&run);
+}
+
+/* Carbon residue is limited by this standard, and no cut is claimed to take it out. */
+static void test_what_a_standard_forbids_of_every_jar(void **state)
+{
+	struct run run = {.options = {.standard = "ASTM D396 No. 2"}};
+
+	(void)state;
+	assert_int_equal(run_text(&run, OIL "history,rerun\n", FRONT), BC_OK);
+	assert_true(run.judgement.wanted_met);
+	run_release(&run);
+	assert_int_equal(run_text(&run, OIL "history,rerun\ncarbon residue,0.9 %\n", FRONT), BC_OK);
+	assert_int_equal(run.judgement.verdict.word, BC_WORD_UNFIT);
+	assert_false(run.judgement.wanted_met);
+	assert_true(any_says(&run.judgement.verdict.because, "No cut mends its carbon residue"));
+	run_release(&run);
+}
+
+/* A cup that reads far above what such first drops allow: the curve's cut is not claimed. */
+static void test_a_disputed_flash_claims_no_cut(void **state)
+{
+	struct run run = {0};
+
+	(void)state;
+	assert_int_equal(run_text(&run, OIL "history,rerun\nflash,91.3 C\n", FRONT), BC_OK);
+	assert_int_equal(run.judgement.verdict.word, BC_WORD_UNDECIDED);
+	assert_true(run.judgement.rerun.light_pct > 1.0);
+	assert_false(run.judgement.has_rerun);
+	run_release(&run);
+}
+
+static void test_gasoline_is_never_met(void **state)
+{
+	struct run run = {.options = {.standard = "EN 228 class A"}};
+
+	(void)state;
+	assert_int_equal(run_text(&run, OIL "history,rerun\n", FRONT), BC_OK);
+	assert_int_not_equal(run.judgement.verdict.word, BC_WORD_RERUN);
+	assert_int_not_equal(run.judgement.verdict.word, BC_WORD_USABLE);
+	assert_false(run.judgement.wanted_met);
+	run_release(&run);
+}
+
+/* True boiling points are never firm enough, nor are three readings, for a last word. */
+static void test_rough_readings_never_make_unfit(void **state)
+{
+	struct run run = {0};
+	const char *heavy = "recovered (%),head (C)\nIBP,61\n10,91\n50,131\n90,171\n";
+
+	(void)state;
+	assert_int_equal(run_text(&run, OIL "history,rerun\n", heavy), BC_OK);
+	assert_int_equal(run.judgement.verdict.word, BC_WORD_UNDECIDED);
+	assert_false(run.judgement.wanted_met);
+	run_release(&run);
+	assert_int_equal(run_text(&run, OIL "history,rerun\napparatus,tbp\n", TABLE), BC_OK);
+	assert_int_equal(run.judgement.verdict.word, BC_WORD_UNDECIDED);
+	run_release(&run);
+}
+
 static void test_every_allocation_may_fail(void **state)
 {
 	struct run run = {0};
 	enum bc_status status = BC_NO_MEMORY;
 
 	(void)state;
-	for (unsigned long n = 1; n < 3000; n += n < 200 ? 1 : 37) {
+	for (unsigned long n = 1; n < 20000; n += n < 200 ? 1 : 137) {
 		bc_fault_set(BC_FAULT_ALLOC, n, true);
 		status = run_text(&run, OIL "history,retort\nstray key,7\n", TABLE);
 		bc_fault_set(BC_FAULT_ALLOC, 0, false);
@@ -242,6 +366,13 @@ int main(void)
 		cmocka_unit_test(test_tbp_is_judged_as_the_flask_would_show_it),
 		cmocka_unit_test(test_high_site_uses_slices_for_pressure),
 		cmocka_unit_test(test_want_that_cannot_be_met),
+		cmocka_unit_test(test_no_cut_ends_above_the_head_limit),
+		cmocka_unit_test(test_no_cut_goes_to_dryness),
+		cmocka_unit_test(test_sulphur_is_not_cut_away),
+		cmocka_unit_test(test_what_a_standard_forbids_of_every_jar),
+		cmocka_unit_test(test_a_disputed_flash_claims_no_cut),
+		cmocka_unit_test(test_gasoline_is_never_met),
+		cmocka_unit_test(test_rough_readings_never_make_unfit),
 		cmocka_unit_test(test_every_allocation_may_fail),
 	};
 

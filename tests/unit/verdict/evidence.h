@@ -9,8 +9,8 @@
 #include "verdict/rule.h"
 
 #define HEADER                                                                                     \
-	"grade,standard,edition,property,basis,min,max,strict,unit,method,role,in_force,seen,"     \
-	"note\n"
+	"grade,standard,edition,property,basis,min,max,strict,unit,method,role,in_force,judged,"   \
+	"seen,note\n"
 
 struct by_hand {
 	struct bc_points points;
@@ -35,10 +35,13 @@ static inline void make_by_hand(struct by_hand *made)
 	made->oil.property[BC_DENSITY15] = bc_estimate_new(808.3, 1.7, BC_MEASURED);
 	made->oil.property[BC_VISC40] = bc_estimate_new(2.43, 0.37, BC_ESTIMATED);
 	made->oil.flash_claim = true;
+	made->oil.flash_low_at_site_c = 60.4;
 	made->boiloff.ibp_c = 201.3;
 	made->sample.measured = made->measured;
-	made->evidence = (struct bc_evidence){
-		&made->points, NULL, &made->oil, &made->boiloff, &made->sample};
+	made->evidence = (struct bc_evidence){.points = &made->points,
+		.oil = &made->oil,
+		.boiloff = &made->boiloff,
+		.sample = &made->sample};
 }
 
 static inline struct bc_limits *table_of(const char *rows)

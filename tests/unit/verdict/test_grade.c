@@ -6,7 +6,7 @@
 
 #define CRITERION(property, basis, min, max, strict, unit, role)                                   \
 	"heating-oil-range,Q 9,2017," property "," basis "," min "," max "," strict "," unit       \
-	",Q 1," role ",yes,seen,\n"
+	",Q 1," role ",yes,yes,seen,\n"
 
 static struct bc_grade grade;
 static struct bc_criterion room[8];
@@ -167,6 +167,110 @@ static void other_tests_count_once_measured(void **state)
 	bc_limits_free(limits);
 }
 
+#define IN_FORCE(property, max, unit) CRITERION(property, "", "", max, "no", unit, "other-test")
+
+static bool lists(const struct bc_strings *list, const char *words)
+{
+	for (size_t i = 0; i < list->n; i++) {
+		if (strncmp(list->items[i], words, strlen(words)) == 0)
+			return true;
+	}
+	return false;
+}
+
+/* A figure that this standard does not limit is neither judged nor forgotten. */
+static void measured_without_a_limit_is_kept(void **state)
+{
+	(void)state;
+	struct by_hand made;
+	make_by_hand(&made);
+	struct bc_limits *limits = table_of(DENSITY_MAX("no"));
+	struct bc_grades grades;
+	measure(&made, "chlorine", 2110.0);
+	measure(&made, "cloud_point", -7.3);
+	assert_int_equal(bc_grades_assess(limits, &made.evidence, &grades), BC_OK);
+	assert_int_equal(grades.items[0].measured_unlimited.n, 2);
+	assert_string_equal(grades.items[0].measured_unlimited.items[0], "chlorine 2110 mg/kg");
+	assert_string_equal(grades.items[0].measured_unlimited.items[1], "cloud point -7.3 degC");
+	assert_true(lists(
+		&grades.items[0].not_measured, "chlorine (measured; this standard sets no limit)"));
+	bc_grades_release(&grades);
+	bc_limits_free(limits);
+}
+
+/* 700 mg/kg of water in an oil of 808.3 kg/m3 fill 0.0566 %. */
+static void water_counts_as_water_and_sediment(void **state)
+{
+	(void)state;
+	struct by_hand made;
+	make_by_hand(&made);
+	struct bc_limits *limits = table_of(IN_FORCE("water_and_sediment", "0.05", "%V/V"));
+	struct bc_grades grades;
+	measure(&made, "water", 700.0);
+	assert_int_equal(bc_grades_assess(limits, &made.evidence, &grades), BC_OK);
+	assert_int_equal(grades.items[0].outside, 1);
+	assert_close(grades.items[0].criteria[0].value.value, 0.056581, 1e-9);
+	assert_non_null(grades.items[0].unmendable);
+	assert_int_equal(grades.items[0].measured_unlimited.n, 0);
+	assert_false(lists(&grades.items[0].not_measured, "water"));
+	assert_true(lists(&grades.items[0].not_measured, "sediment"));
+	bc_grades_release(&grades);
+	made.measured[0].value = 500.0;
+	assert_int_equal(bc_grades_assess(limits, &made.evidence, &grades), BC_OK);
+	assert_int_equal(grades.items[0].outside, 0);
+	assert_null(grades.items[0].unmendable);
+	bc_grades_release(&grades);
+	bc_limits_free(limits);
+}
+
+/* Cold flow goes with the heavy end, sulphur with nothing. */
+static void a_cut_may_mend_what_follows_boiling(void **state)
+{
+	(void)state;
+	struct by_hand made;
+	make_by_hand(&made);
+	measure(&made, "cloud_point", 7.3);
+	judged(&made, CRITERION("cloud_point", "", "", "-4.3", "no", "degC", "other-test"));
+	assert_int_equal(grade.outside, 1);
+	assert_null(grade.unmendable);
+	measure(&made, "copper_strip", 3.0);
+	judged(&made, CRITERION("copper_strip", "", "", "1", "no", "class", "other-test"));
+	assert_non_null(grade.unmendable);
+}
+
+static void a_scope_caps_the_state(void **state)
+{
+	(void)state;
+	struct by_hand made;
+	make_by_hand(&made);
+	struct bc_limits *limits =
+		table_of("diesel-range,EN 15940 class A,2017,density,,765,817.3,no,kg/m3,Q "
+			 "1,judge,yes,yes,seen,\n");
+	struct bc_grades grades;
+	assert_int_equal(bc_grades_assess(limits, &made.evidence, &grades), BC_OK);
+	assert_int_equal(grades.items[0].state, BC_STATE_DOUBTFUL);
+	assert_int_equal(grades.items[0].doubtful, 0);
+	assert_int_equal(strncmp(grades.items[0].not_measured.items[0], "scope: covers", 13), 0);
+	bc_grades_release(&grades);
+	bc_limits_free(limits);
+}
+
+static void too_light_by_its_upper_bound(void **state)
+{
+	(void)state;
+	struct bc_limits *limits = table_of(
+		"diesel-range,Q 6,2017,density,,820,845,no,kg/m3,Q 1,judge,yes,yes,seen,\n" DENSITY_MIN(
+			"no"));
+	struct bc_estimate sure = bc_estimate_new(808.3, 1.7, BC_MEASURED);
+	struct bc_estimate unsure = bc_estimate_new(808.3, 58.0, BC_ESTIMATED);
+	struct bc_estimate heavy = bc_estimate_new(868.3, 1.7, BC_MEASURED);
+	assert_true(bc_limit_too_light(&limits->items[0], &sure));
+	assert_false(bc_limit_too_light(&limits->items[0], &unsure));
+	assert_false(bc_limit_too_light(&limits->items[0], &heavy));
+	assert_false(bc_limit_too_light(&limits->items[1], &sure)); /* no diesel */
+	bc_limits_free(limits);
+}
+
 static void generic_tests_are_always_listed(void **state)
 {
 	(void)state;
@@ -250,7 +354,7 @@ static void memory_is_said(void **state)
 	make_by_hand(&made);
 	struct bc_limits *limits = table_of(
 		DENSITY_MAX("no") "heating-oil-range,Q "
-				  "9,2017,T90,recovered,,337.9,no,degC,Q,judge,yes,memory,\n");
+				  "9,2017,T90,recovered,,337.9,no,degC,Q,judge,yes,yes,memory,\n");
 	assert_int_equal(bc_standard_assess(limits, "Q 9", &made.evidence, &grade, room, 8), BC_OK);
 	assert_true(grade.from_memory);
 	/* missed by a limit that was seen: that decides */
@@ -290,6 +394,11 @@ int main(void)
 		cmocka_unit_test(an_invalid_method_never_decides),
 		cmocka_unit_test(customs_lines),
 		cmocka_unit_test(other_tests_count_once_measured),
+		cmocka_unit_test(measured_without_a_limit_is_kept),
+		cmocka_unit_test(water_counts_as_water_and_sediment),
+		cmocka_unit_test(a_cut_may_mend_what_follows_boiling),
+		cmocka_unit_test(a_scope_caps_the_state),
+		cmocka_unit_test(too_light_by_its_upper_bound),
 		cmocka_unit_test(generic_tests_are_always_listed),
 		cmocka_unit_test(measured_viscosity_by_temperature),
 		cmocka_unit_test(product_points_are_read_both_ways),

@@ -11,6 +11,7 @@ static void classify(double low_c, struct bc_hazards *hazards)
 	make_by_hand(&made);
 	made.oil.property[BC_FLASH] =
 		(struct bc_estimate){low_c + 12.5, low_c, low_c + 25.0, BC_ESTIMATED};
+	made.oil.flash_low_at_site_c = low_c;
 	assert_int_equal(
 		bc_hazards_classify(&made.oil, &made.boiloff, BC_HISTORY_RERUN, hazards), BC_OK);
 }
@@ -135,7 +136,8 @@ static void cautions_that_apply(void **state)
 	struct bc_strings cautions;
 	bc_strings_init(&cautions);
 	assert_int_equal(
-		bc_cautions_collect(&made.sample, &made.oil, &hazards, false, &cautions), BC_OK);
+		bc_cautions_collect(&made.sample, &made.oil, &hazards, NULL, false, &cautions),
+		BC_OK);
 	assert_true(warned(&cautions, "never a certificate"));
 	assert_true(warned(&cautions, "licensed practice"));
 	assert_true(warned(&cautions, "H304"));
@@ -147,12 +149,92 @@ static void cautions_that_apply(void **state)
 	bc_strings_release(&cautions);
 	hazards.petrol_like = true;
 	bc_strings_init(&cautions);
-	bc_cautions_collect(&made.sample, &made.oil, &hazards, true, &cautions);
+	bc_cautions_collect(&made.sample, &made.oil, &hazards, NULL, true, &cautions);
 	assert_true(warned(&cautions, "as petrol"));
+	assert_true(warned(&cautions, "receiver of a light oil in ice"));
 	assert_true(warned(&cautions, "an air leak needs no spark"));
 	assert_true(warned(&cautions, "60 % at most"));
-	assert_true(cautions.n <= 13);
+	assert_true(cautions.n <= 14);
 	bc_strings_release(&cautions);
+}
+
+/* 3000 m up: 24.7 degC at 101.3 kPa is 16.9 there; the class stays. */
+static void thin_air_makes_petrol_of_it(void **state)
+{
+	(void)state;
+	struct by_hand made;
+	make_by_hand(&made);
+	made.oil.property[BC_FLASH] = (struct bc_estimate){37.2, 24.7, 49.7, BC_ESTIMATED};
+	made.oil.flash_low_at_site_c = 16.9;
+	struct bc_hazards hazards;
+	bc_hazards_classify(&made.oil, &made.boiloff, BC_HISTORY_RERUN, &hazards);
+	assert_true(hazards.petrol_like && hazards.at_site);
+	assert_string_equal(class_of(&hazards, "GHS"), "Category 3");
+	struct bc_strings cautions;
+	bc_strings_init(&cautions);
+	bc_cautions_collect(&made.sample, &made.oil, &hazards, NULL, false, &cautions);
+	assert_true(warned(&cautions, "in the thin air of this place its vapour may light at 17"));
+	bc_strings_release(&cautions);
+	bc_hazards_release(&hazards);
+	made.oil.flash_low_at_site_c = 23.0;
+	bc_hazards_classify(&made.oil, &made.boiloff, BC_HISTORY_RERUN, &hazards);
+	assert_false(hazards.petrol_like || hazards.at_site);
+	bc_hazards_release(&hazards);
+}
+
+static bool cautioned(const struct by_hand *made, const struct bc_findings *findings, bool rerun,
+	const char *words)
+{
+	struct bc_hazards hazards = {.petrol_like = false};
+	struct bc_strings cautions;
+	bc_strings_init(&cautions);
+	bc_cautions_collect(&made->sample, &made->oil, &hazards, findings, rerun, &cautions);
+	bool is = warned(&cautions, words);
+	bc_strings_release(&cautions);
+	return is;
+}
+
+static void wax_and_light_ends_are_cooled_differently(void **state)
+{
+	(void)state;
+	struct by_hand made;
+	char feed[] = "PE crates";
+	struct bc_findings findings;
+	make_by_hand(&made);
+	bc_findings_init(&findings);
+	assert_false(cautioned(&made, &findings, true, "Wax sets"));
+	bc_findings_add(&findings, "waxy", BC_FINDING_WARNING, NAN, "Heavy tail.", "Cut it.");
+	assert_true(cautioned(&made, &findings, false, "Wax sets"));
+	assert_false(cautioned(&made, &findings, false, "in ice"));
+	bc_findings_add(&findings, "light-ends", BC_FINDING_DANGER, NAN, "Light ends.", "Air it.");
+	assert_true(cautioned(&made, &findings, false, "in ice"));
+	assert_true(cautioned(&made, &findings, false, "laptop"));
+	made.sample.feed = feed;
+	assert_true(cautioned(&made, NULL, true, "Wax sets"));
+	assert_false(cautioned(&made, NULL, false, "Wax sets"));
+	bc_findings_release(&findings);
+}
+
+static void peroxides_by_date(void **state)
+{
+	(void)state;
+	struct by_hand made;
+	char date[] = "2026-10-03", fresh[] = "2026-07-03", old[] = "2026-07-02", bad[] = "July";
+	char feed[] = "PP caps";
+	make_by_hand(&made);
+	assert_false(cautioned(&made, NULL, false, "peroxides"));
+	made.sample.feed = feed;
+	assert_true(cautioned(&made, NULL, false, "peroxides"));
+	made.sample.date = date;
+	made.sample.drawn = fresh; /* 92 days */
+	assert_false(cautioned(&made, NULL, false, "peroxides"));
+	made.sample.stored_since = old; /* 93 */
+	assert_true(cautioned(&made, NULL, false, "peroxides"));
+	made.sample.stored_since = bad;
+	assert_true(cautioned(&made, NULL, false, "peroxides"));
+	made.sample.stored_since = NULL;
+	made.sample.date = NULL;
+	assert_true(cautioned(&made, NULL, false, "peroxides"));
 }
 
 static void no_memory_is_reported(void **state)
@@ -181,6 +263,9 @@ int main(void)
 		cmocka_unit_test(no_claim_is_petrol),
 		cmocka_unit_test(a_low_front_leaves_category_1_open),
 		cmocka_unit_test(cautions_that_apply),
+		cmocka_unit_test(thin_air_makes_petrol_of_it),
+		cmocka_unit_test(wax_and_light_ends_are_cooled_differently),
+		cmocka_unit_test(peroxides_by_date),
 		cmocka_unit_test(no_memory_is_reported),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -7,9 +7,10 @@
 #include "verdict/limits.h"
 
 #define HEADER                                                                                     \
-	"grade,standard,edition,property,basis,min,max,strict,unit,method,role,in_force,seen,"     \
-	"note\n"
-#define GOOD "diesel-range,Q 7,2019,flash_point,,53.7,,yes,degC,Q 8,safety,yes,seen,closed cup\n"
+	"grade,standard,edition,property,basis,min,max,strict,unit,method,role,in_force,judged,"   \
+	"seen,note\n"
+#define GOOD                                                                                       \
+	"diesel-range,Q 7,2019,flash_point,,53.7,,yes,degC,Q 8,safety,yes,yes,seen,closed cup\n"
 
 static enum bc_status read_text(
 	const char *text, struct bc_limits **limits, struct bc_diagnostics *diagnostics)
@@ -34,6 +35,7 @@ static void reads_a_row(void **state)
 	assert_true(isnan(limit->max));
 	assert_true(limit->strict);
 	assert_true(limit->in_force);
+	assert_true(limit->judged);
 	assert_int_equal(limit->role, BC_ROLE_SAFETY);
 	assert_int_equal(limit->seen, BC_SEEN_ONCE);
 	assert_string_equal(limit->method, "Q 8");
@@ -48,44 +50,56 @@ static const struct {
 } defects[] = {
 	{HEADER, 0, "no limits; expected a header row and one row a limit"},
 	{"grade,standard\n", 1, "unexpected column ''; expected edition"},
-	{HEADER "petrol-range,Q 7,2019,density,,700,,no,kg/m3,Q,judge,yes,seen,\n", 2,
+	{HEADER "petrol-range,Q 7,2019,density,,700,,no,kg/m3,Q,judge,yes,yes,seen,\n", 2,
 		"unknown grade 'petrol-range'; expected gasoline-range, white-spirit-range, "
 		"kerosene-range, diesel-range, heating-oil-range, marine-range or comparison"},
-	{HEADER GOOD "diesel-range,Q 7,2019,density,,812.4,,no,kg/m3,Q,guess,yes,seen,\n", 3,
+	{HEADER GOOD "diesel-range,Q 7,2019,density,,812.4,,no,kg/m3,Q,guess,yes,yes,seen,\n", 3,
 		"unknown role 'guess'; expected judge, safety, customs or other-test"},
-	{HEADER "diesel-range,Q 7,2019,density,,812.4 or so,,no,kg/m3,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,density,,812.4 or so,,no,kg/m3,Q,judge,yes,yes,seen,\n", 2,
 		"min is not a number: '812.4 or so'; expected a number with a decimal point, or "
 		"nothing"},
-	{HEADER "diesel-range,Q 7,2019,density,,\"812,4\",,no,kg/m3,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,density,,\"812,4\",,no,kg/m3,Q,judge,yes,yes,seen,\n", 2,
 		"min is not a number: '812,4'; expected a number with a decimal point, or nothing"},
-	{HEADER "diesel-range,Q 7,2019,weight,,812.4,,no,kg/m3,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,weight,,812.4,,no,kg/m3,Q,judge,yes,yes,seen,\n", 2,
 		"unknown property 'weight'; expected an id such as flash_point, density, T95, E70 "
 		"or recovered_at_250C"},
-	{HEADER "diesel-range,Q 7,2019,T100,recovered,,363.4,no,degC,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,T100,recovered,,363.4,no,degC,Q,judge,yes,yes,seen,\n", 2,
 		"unknown property 'T100'; expected an id such as flash_point, density, T95, E70 or "
 		"recovered_at_250C"},
-	{HEADER "diesel-range,Q 7,2019,density,,845.1,812.4,no,kg/m3,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,density,,845.1,812.4,no,kg/m3,Q,judge,yes,yes,seen,\n", 2,
 		"min above max '845.1'; expected a min that is not above the max"},
-	{HEADER "diesel-range,Q 7,2019,density,,,,no,kg/m3,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,density,,,,no,kg/m3,Q,judge,yes,yes,seen,\n", 2,
 		"no limit for 'density'; expected a min, a max or both"},
 	{HEADER GOOD GOOD, 3,
 		"second limit in force for 'flash_point'; expected one row in force for each "
 		"property of a standard"},
-	{HEADER GOOD "kerosene-range,Q 7,2019,density,,781.2,,no,kg/m3,Q,judge,yes,seen,\n", 3,
+	{HEADER GOOD "kerosene-range,Q 7,2019,density,,781.2,,no,kg/m3,Q,judge,yes,yes,seen,\n", 3,
 		"second grade for 'Q 7'; expected one grade for each standard"},
-	{HEADER "diesel-range,Q 7,2019,flash_point,,127.3,,no,degF,Q,safety,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,flash_point,,127.3,,no,degF,Q,safety,yes,yes,seen,\n", 2,
 		"wrong unit 'degF'; expected degC"},
-	{HEADER "diesel-range,Q 7,2019,T95,,,363.4,no,degC,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,T95,,,363.4,no,degC,Q,judge,yes,yes,seen,\n", 2,
 		"no basis for 'T95'; expected recovered or evaporated"},
-	{HEADER "diesel-range,Q 7,2019,E70,recovered,21.3,,no,%V/V,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,E70,recovered,21.3,,no,%V/V,Q,judge,yes,yes,seen,\n", 2,
 		"wrong basis 'recovered'; expected evaporated"},
-	{HEADER "diesel-range,Q 7,2019,density,,812.4,,no,kg/m3,Q,judge,maybe,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,density,,812.4,,no,kg/m3,Q,judge,maybe,yes,seen,\n", 2,
 		"unknown in_force 'maybe'; expected yes or no"},
-	{HEADER "diesel-range,Q 7,2019,density,,812.4,,no,kg/m3,Q,judge,yes,heard,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,density,,812.4,,no,kg/m3,Q,judge,yes,yes,heard,\n", 2,
 		"unknown seen 'heard'; expected seen-twice, seen or memory"},
-	{HEADER "diesel-range,,2019,density,,812.4,,no,kg/m3,Q,judge,yes,seen,\n", 2,
+	{HEADER "diesel-range,Q 7,2019,flash_point,,53.7,,no,degC,Q,judge,yes,yes,seen,\n", 2,
+		"wrong role for flash_point 'judge'; expected safety"},
+	{HEADER "diesel-range,Q 7,2019,flash_point,,,53.7,no,degC,Q,safety,yes,yes,seen,\n", 2,
+		"no min for 'flash_point'; expected the least flash point"},
+	{HEADER "diesel-range,,2019,density,,812.4,,no,kg/m3,Q,judge,yes,yes,seen,\n", 2,
 		"no standard ''; expected the name of a standard"},
-	{HEADER "diesel-range,Q 7,2019\n", 2, "3 cells; expected 14"},
+	{HEADER "diesel-range,Q 7,,density,,812.4,,no,kg/m3,Q,judge,yes,yes,seen,\n", 2,
+		"no edition of 'Q 7'; expected an edition"},
+	{HEADER "diesel-range,Q 7,2019,density,,812.4,,no,kg/m3,Q,judge,yes,often,seen,\n", 2,
+		"unknown judged 'often'; expected yes or no"},
+	{HEADER GOOD "diesel-range,Q 7,2019,density,,812.4,,no,kg/m3,Q,judge,yes,no,seen,\n", 3,
+		"judged differs for 'Q 7'; expected yes or no for a standard as a whole"},
+	{HEADER "diesel-range,Q 7,2019,density,,812.4,,often,kg/m3,Q,judge,yes,yes,seen,\n", 2,
+		"unknown strict 'often'; expected yes or no"},
+	{HEADER "diesel-range,Q 7,2019\n", 2, "3 cells; expected 15"},
 	{HEADER "diesel-range,\"Q 7,2019\n", 2,
 		"a quote is not closed; expected a quote at the end of the cell"},
 };
@@ -113,7 +127,7 @@ static void superseded_rows_may_repeat(void **state)
 	struct bc_limits *limits;
 	struct bc_diagnostics diagnostics;
 	assert_int_equal(read_text(HEADER GOOD "diesel-range,Q 7,2011,flash_point,,49.1,,no,degC,Q,"
-					       "safety,no,memory,\n",
+					       "safety,no,yes,memory,\n",
 				 &limits, &diagnostics),
 		BC_OK);
 	assert_int_equal(limits->n, 2);
