@@ -1,0 +1,48 @@
+# boilcut 0.1.0, residuals. The data are inside; draw it with
+#   gnuplot -e "out='picture.png'" THIS-FILE
+# Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
+if (!exists("out")) out = 'residuals.svg'
+if (!exists("wide")) wide = 800
+if (!exists("high")) high = 600
+set encoding utf8
+if (out[strlen(out)-3:*] eq '.png') {
+	small = 14
+	dot = 1.0
+	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+} else {
+	small = 18
+	dot = 0.5
+	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+}
+set output out
+set datafile missing 'NaN'
+unset key
+set border 3 linecolor rgb '#7d8b94'
+set tics nomirror textcolor rgb '#1f3a4d'
+name = 'bare-table.csv'
+set title name . ' - readings less fit' . "\n" . 'undecided, TREAT AS PETROL, flash 62 °C (no lower bound)' textcolor rgb '#1f3a4d'
+set xlabel 'recovered, % of the charge by volume' textcolor rgb '#1f3a4d'
+set ylabel 'corrected reading less fit, °C' textcolor rgb '#1f3a4d'
+# % recovered, corrected reading less fit, degC
+$residuals << EOD
+5 0.490945
+10 0.813096
+20 -0.94796
+30 -0.980873
+40 -1.37227
+50 -0.275985
+60 0.538311
+70 1.19716
+80 1.09674
+90 0.334994
+95 -0.976113
+EOD
+set xrange [0:100]
+set xtics 20
+set yrange [-3:3]
+set object 1 rectangle from graph 0, first -0.889996 to graph 1, first 0.889996 behind fillstyle solid noborder fillcolor rgb '#eef1f3'
+set label 1 'log-logistic' . '; band: root mean square, 0.89 °C' at graph 0.012, graph 0.97 left font ','.small textcolor rgb '#7d8b94'
+plot 0 with lines linecolor rgb '#7d8b94', \
+	$residuals using 1:2 with impulses linewidth 1.5 linecolor rgb '#1f3a4d', \
+	$residuals using 1:2 with points pointtype 7 pointsize 0.9*dot linecolor rgb '#1f3a4d'
+set output

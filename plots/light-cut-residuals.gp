@@ -1,0 +1,48 @@
+# boilcut 0.1.0, residuals. The data are inside; draw it with
+#   gnuplot -e "out='picture.png'" THIS-FILE
+# Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
+if (!exists("out")) out = 'residuals.svg'
+if (!exists("wide")) wide = 800
+if (!exists("high")) high = 600
+set encoding utf8
+if (out[strlen(out)-3:*] eq '.png') {
+	small = 14
+	dot = 1.0
+	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+} else {
+	small = 18
+	dot = 0.5
+	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+}
+set output out
+set datafile missing 'NaN'
+unset key
+set border 3 linecolor rgb '#7d8b94'
+set tics nomirror textcolor rgb '#1f3a4d'
+name = 'Light jar of Lake shed 14'
+set title name . ' - readings less fit' . "\n" . 'undecided, TREAT AS PETROL, flash -34 °C (-46 to -21)' textcolor rgb '#1f3a4d'
+set xlabel 'recovered, % of the charge by volume' textcolor rgb '#1f3a4d'
+set ylabel 'corrected reading less fit, °C' textcolor rgb '#1f3a4d'
+# % recovered, corrected reading less fit, degC
+$residuals << EOD
+5 -0.199459
+10 -0.0536246
+20 0.432294
+30 -0.174756
+40 0.187063
+50 0.379985
+60 -0.146755
+70 -0.192642
+80 -0.31099
+90 0.17303
+95 0.0206273
+EOD
+set xrange [0:100]
+set xtics 20
+set yrange [-1:1]
+set object 1 rectangle from graph 0, first -0.238401 to graph 1, first 0.238401 behind fillstyle solid noborder fillcolor rgb '#eef1f3'
+set label 1 'extreme value' . '; band: root mean square, 0.24 °C' at graph 0.012, graph 0.97 left font ','.small textcolor rgb '#7d8b94'
+plot 0 with lines linecolor rgb '#7d8b94', \
+	$residuals using 1:2 with impulses linewidth 1.5 linecolor rgb '#1f3a4d', \
+	$residuals using 1:2 with points pointtype 7 pointsize 0.9*dot linecolor rgb '#1f3a4d'
+set output

@@ -1,0 +1,46 @@
+# boilcut 0.1.0, residuals. The data are inside; draw it with
+#   gnuplot -e "out='picture.png'" THIS-FILE
+# Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
+if (!exists("out")) out = 'residuals.svg'
+if (!exists("wide")) wide = 800
+if (!exists("high")) high = 600
+set encoding utf8
+if (out[strlen(out)-3:*] eq '.png') {
+	small = 14
+	dot = 1.0
+	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+} else {
+	small = 18
+	dot = 0.5
+	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+}
+set output out
+set datafile missing 'NaN'
+unset key
+set border 3 linecolor rgb '#7d8b94'
+set tics nomirror textcolor rgb '#1f3a4d'
+name = 'Tail jar of Lake shed 13'
+set title name . ' - readings less fit' . "\n" . 're-run, flash 121 °C (109 to 134)' textcolor rgb '#1f3a4d'
+set xlabel 'recovered, % of the charge by volume' textcolor rgb '#1f3a4d'
+set ylabel 'corrected reading less fit, °C' textcolor rgb '#1f3a4d'
+# % recovered, corrected reading less fit, degC
+$residuals << EOD
+5 -2.26428
+10 0.641521
+20 0.940931
+30 1.08283
+40 -0.0474128
+50 -0.147239
+60 -0.727073
+70 -0.0777943
+80 -0.073533
+EOD
+set xrange [0:100]
+set xtics 20
+set yrange [-4:4]
+set object 1 rectangle from graph 0, first -0.952214 to graph 1, first 0.952214 behind fillstyle solid noborder fillcolor rgb '#eef1f3'
+set label 1 'probability paper' . '; band: root mean square, 0.95 °C' at graph 0.012, graph 0.97 left font ','.small textcolor rgb '#7d8b94'
+plot 0 with lines linecolor rgb '#7d8b94', \
+	$residuals using 1:2 with impulses linewidth 1.5 linecolor rgb '#1f3a4d', \
+	$residuals using 1:2 with points pointtype 7 pointsize 0.9*dot linecolor rgb '#1f3a4d'
+set output

@@ -1,0 +1,48 @@
+# boilcut 0.1.0, residuals. The data are inside; draw it with
+#   gnuplot -e "out='picture.png'" THIS-FILE
+# Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
+if (!exists("out")) out = 'residuals.svg'
+if (!exists("wide")) wide = 800
+if (!exists("high")) high = 600
+set encoding utf8
+if (out[strlen(out)-3:*] eq '.png') {
+	small = 14
+	dot = 1.0
+	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+} else {
+	small = 18
+	dot = 0.5
+	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+}
+set output out
+set datafile missing 'NaN'
+unset key
+set border 3 linecolor rgb '#7d8b94'
+set tics nomirror textcolor rgb '#1f3a4d'
+name = 'Kitchen scale 1'
+set title name . ' - readings less fit' . "\n" . 'usable, flash 75 °C (62 to 88)' textcolor rgb '#1f3a4d'
+set xlabel 'recovered, % of the charge by volume' textcolor rgb '#1f3a4d'
+set ylabel 'corrected reading less fit, °C' textcolor rgb '#1f3a4d'
+# % recovered, corrected reading less fit, degC
+$residuals << EOD
+5.12417 0.139855
+10.196 0.595623
+20.2593 -0.630598
+30.2511 -0.583951
+40.1842 -0.258849
+50.0647 -0.122881
+59.8938 0.11331
+69.667 0.616482
+79.3762 0.422214
+88.9994 0.113051
+93.7632 -0.406726
+EOD
+set xrange [0:100]
+set xtics 20
+set yrange [-1:1]
+set object 1 rectangle from graph 0, first -0.420437 to graph 1, first 0.420437 behind fillstyle solid noborder fillcolor rgb '#eef1f3'
+set label 1 'log-logistic' . '; band: root mean square, 0.42 °C' at graph 0.012, graph 0.97 left font ','.small textcolor rgb '#7d8b94'
+plot 0 with lines linecolor rgb '#7d8b94', \
+	$residuals using 1:2 with impulses linewidth 1.5 linecolor rgb '#1f3a4d', \
+	$residuals using 1:2 with points pointtype 7 pointsize 0.9*dot linecolor rgb '#1f3a4d'
+set output
