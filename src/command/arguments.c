@@ -81,8 +81,9 @@ static int unknown_option(const struct bc_command *command, const char *word, si
 		return bc_wrong_usage(command,
 			"'%.*s' is not an option of %s; did you mean '--%s'?", (int)n, word,
 			command->name, nearest);
-	return bc_wrong_usage(
-		command, "'%.*s' is not an option of %s", (int)n, word, command->name);
+	return bc_wrong_usage(command,
+		"'%.*s' is not an option of %s; expected one that its help lists", (int)n, word,
+		command->name);
 }
 
 /* One word that starts with a dash; *at moves on over a value of its own. */
@@ -108,11 +109,11 @@ static int take_option(struct bc_arguments *arguments, int argc, char **argv, in
 		return unknown_option(command, word, n);
 	const char *value = equals != NULL ? equals + 1 : NULL;
 	if (option->argument == NULL && value != NULL)
-		return bc_wrong_usage(command, "'--%s' takes no value", option->name);
+		return bc_wrong_usage(command, "'--%s' has a value; expected none", option->name);
 	if (option->argument != NULL && value == NULL) {
 		if (*at + 1 >= argc)
 			return bc_wrong_usage(
-				command, "'%s' needs a value; expected %s", word, option->argument);
+				command, "'%s' has no value; expected %s", word, option->argument);
 		value = argv[++*at];
 	}
 	arguments->given[arguments->n_given++] =
@@ -162,6 +163,15 @@ static const struct bc_given *last_given(const struct bc_arguments *arguments, c
 	return NULL;
 }
 
+int bc_arguments_folder(const struct bc_arguments *arguments, const char *name)
+{
+	const char *folder = bc_arguments_value(arguments, name);
+	if (folder == NULL || folder[0] != '\0')
+		return BC_EXIT_DONE;
+	return bc_wrong_usage(arguments->command,
+		"'--%s' names no folder; expected a path, such as . for this one", name);
+}
+
 bool bc_arguments_has(const struct bc_arguments *arguments, const char *name)
 {
 	return last_given(arguments, name) != NULL;
@@ -177,10 +187,11 @@ int bc_arguments_count(
 	const struct bc_arguments *arguments, size_t least, size_t most, const char *what)
 {
 	if (arguments->n_operands < least)
-		return bc_wrong_usage(
-			arguments->command, "%s needs a %s", arguments->command->name, what);
+		return bc_wrong_usage(arguments->command, "%s lacks a word; expected %s",
+			arguments->command->name, what);
 	if (arguments->n_operands > most)
-		return bc_wrong_usage(arguments->command, "'%s' is one word too many for %s",
-			arguments->operands[most], arguments->command->name);
+		return bc_wrong_usage(arguments->command,
+			"'%s' is one word too many for %s; expected no more than %zu",
+			arguments->operands[most], arguments->command->name, most);
 	return BC_EXIT_DONE;
 }

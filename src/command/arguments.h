@@ -32,6 +32,9 @@ bool bc_arguments_has(const struct bc_arguments *arguments, const char *name);
 /* Its value, the last one where it was given more than once; NULL where it was not given. */
 const char *bc_arguments_value(const struct bc_arguments *arguments, const char *name);
 
+/* Complains of an empty value of an option that names a folder. */
+int bc_arguments_folder(const struct bc_arguments *arguments, const char *name);
+
 /* Complains of too few or too many operands; most may be SIZE_MAX. what names them: "FILE". */
 int bc_arguments_count(
 	const struct bc_arguments *arguments, size_t least, size_t most, const char *what);

@@ -3,7 +3,6 @@
 #define BC_COMMAND_CASE_H
 
 #include "base/diagnostic.h"
-#include "command/arguments.h"
 #include "judgement/judgement.h"
 #include "sample/sample.h"
 
@@ -11,8 +10,8 @@
 struct bc_case {
 	struct bc_sample *sample;
 	struct bc_judgement judgement;
-	char *error; /* why there is no judgement; NULL when there is */
-	int result;  /* exit status */
+	char *error; /* why there is no judgement; NULL when there is, or when memory is out */
+	int result;  /* exit status: BC_EXIT_DONE is a judgement */
 };
 
 /* Reads path, or readings where it is not NULL, judges, and prints every message. Returns
@@ -23,11 +22,5 @@ void bc_case_close(struct bc_case *item);
 
 /* Limits of --limits FILE, or the embedded ones. Prints its messages. */
 int bc_case_limits(const char *path, struct bc_limits **limits);
-
-/* --want and --standard of the command line, held against the limits. */
-int bc_case_wishes(const struct bc_arguments *arguments, const struct bc_limits *limits,
-	struct bc_judge_options *options);
-/* A grade by its name or an unambiguous beginning of it. */
-int bc_case_grade(const struct bc_command *command, const char *word, enum bc_grade_name *grade);
 
 #endif

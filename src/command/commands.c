@@ -58,7 +58,7 @@ int bc_command_unknown(const char *word)
 		names[i] = bc_commands[i]->name;
 	if (word[0] == '-')
 		return bc_wrong_usage(NULL,
-			"'%s' is not an option; a command comes first, as in 'boilcut judge FILE'",
+			"'%s' is not an option here; expected a command first, as 'boilcut judge FILE'",
 			word);
 	return bc_wrong_word(NULL, word, "a command", names, COMMANDS);
 }

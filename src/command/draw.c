@@ -8,6 +8,7 @@
 #include "command/inputs.h"
 #include "command/output.h"
 #include "command/pictures.h"
+#include "command/wishes.h"
 #include "report/report.h"
 
 static int draw_one(
@@ -62,13 +63,16 @@ static int run_draw(const struct bc_arguments *arguments)
 	bc_strings_init(&paths);
 	int result = check_kind(arguments, bc_arguments_value(arguments, "only"));
 	if (result == BC_EXIT_DONE)
+		result = bc_arguments_folder(arguments, "to");
+	if (result == BC_EXIT_DONE)
 		result = bc_inputs_collect(arguments, &paths);
 	if (result == BC_EXIT_DONE && paths.n == 0)
-		result = bc_wrong_usage(arguments->command, "draw needs a FILE");
+		result = bc_wrong_usage(
+			arguments->command, "draw lacks a word; expected FILE or --files-from");
 	if (result == BC_EXIT_DONE)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	if (result == BC_EXIT_DONE)
-		result = bc_case_wishes(arguments, limits, &options);
+		result = bc_wishes_read(arguments, limits, &options);
 	if (result == BC_EXIT_DONE)
 		result = draw_all(arguments, &paths, &options);
 	bc_limits_free(limits);

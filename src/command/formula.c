@@ -9,19 +9,6 @@
 #include "command/output.h"
 #include "fuel/formula.h"
 
-static const char *trust_text(enum bc_trust trust)
-{
-	switch (trust) {
-	case BC_TRUST_PRINTED:
-		return "seen in print";
-	case BC_TRUST_SEEN:
-		return "seen in a public copy";
-	case BC_TRUST_MEMORY:
-		break;
-	}
-	return "from memory";
-}
-
 static int unknown_formula(const struct bc_command *command, const char *id)
 {
 	const char **ids = bc_alloc_array(bc_formula_count, sizeof *ids);
@@ -34,8 +21,8 @@ static int unknown_formula(const struct bc_command *command, const char *id)
 	if (nearest != NULL)
 		return bc_wrong_usage(
 			command, "'%s' is not a formula; did you mean '%s'?", id, nearest);
-	return bc_wrong_usage(
-		command, "'%s' is not a formula; 'boilcut formula list' names them", id);
+	return bc_wrong_usage(command,
+		"'%s' is not a formula; expected one that 'boilcut formula list' names", id);
 }
 
 static void list_formulae(struct bc_text *text)
@@ -50,8 +37,17 @@ static void list_formulae(struct bc_text *text)
 static void show_formula(const struct bc_formula *formula, struct bc_text *text)
 {
 	bc_text_printf(text, "%s [%s]\n", formula->id, formula->unit);
+	struct bc_formula_checks checks;
 	bc_text_append_wrapped(text, formula->source, "  source  ", 10, 78);
-	bc_text_printf(text, "  trust   %s\n", trust_text(formula->trust));
+	if (formula->equation[0] != '\0')
+		bc_text_append_wrapped(text, formula->equation, "  where   ", 10, 78);
+	bc_text_printf(text, "  trust   %s\n", bc_trust_text(formula->trust));
+	if (formula->accuracy != NULL && formula->accuracy[0] != '\0')
+		bc_text_append_wrapped(text, formula->accuracy, "  claims  ", 10, 78);
+	if (bc_formula_checks_of(formula->id, &checks))
+		bc_text_printf(text,
+			"  checks  %u printed, %u independent, %u by the same formula\n",
+			checks.printed, checks.independent, checks.same_formula);
 	for (size_t i = 0; i < formula->n_inputs; i++) {
 		const struct bc_formula_input *input = &formula->inputs[i];
 		bc_text_printf(
@@ -103,8 +99,9 @@ static int eval_formula(const struct bc_arguments *arguments, const struct bc_fo
 	}
 	for (size_t i = 0; i < formula->n_inputs; i++) {
 		if (isnan(input[i]))
-			return bc_wrong_usage(arguments->command, "%s needs '%s' [%s]", formula->id,
-				formula->inputs[i].name, formula->inputs[i].unit);
+			return bc_wrong_usage(arguments->command,
+				"an input of %s is missing; expected '%s=NUMBER' in %s",
+				formula->id, formula->inputs[i].name, formula->inputs[i].unit);
 	}
 	enum bc_status status = formula->eval(input, &value);
 	if (bc_failed(status)) {
@@ -119,7 +116,7 @@ static int eval_formula(const struct bc_arguments *arguments, const struct bc_fo
 
 static int with_formula(const struct bc_arguments *arguments, bool eval, struct bc_text *text)
 {
-	int result = bc_arguments_count(arguments, 2, eval ? (size_t)-1 : 2, "formula's id");
+	int result = bc_arguments_count(arguments, 2, eval ? (size_t)-1 : 2, "a formula's id");
 	if (result != BC_EXIT_DONE)
 		return result;
 	const struct bc_formula *formula = bc_formula_find(arguments->operands[1]);
@@ -135,7 +132,7 @@ static int run_formula(const struct bc_arguments *arguments)
 {
 	static const char *const verbs[] = {"list", "show", "eval"};
 	struct bc_text text;
-	int result = bc_arguments_count(arguments, 1, (size_t)-1, "word: list, show or eval");
+	int result = bc_arguments_count(arguments, 1, (size_t)-1, "list, show or eval");
 	if (result != BC_EXIT_DONE)
 		return result;
 	const char *verb = arguments->operands[0];

@@ -67,6 +67,6 @@ int bc_inputs_collect(const struct bc_arguments *arguments, struct bc_strings *p
 		return bc_no_memory();
 	if (standard_inputs(paths, list) > 1)
 		return bc_wrong_usage(
-			arguments->command, "standard input ('-') can be read once only");
+			arguments->command, "standard input ('-') is named twice; expected once");
 	return BC_EXIT_DONE;
 }

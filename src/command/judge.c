@@ -8,6 +8,7 @@
 #include "command/inputs.h"
 #include "command/output.h"
 #include "command/pictures.h"
+#include "command/wishes.h"
 #include "report/report.h"
 
 struct run {
@@ -28,14 +29,36 @@ static void worsen(struct run *run, int result)
 		run->result = result;
 }
 
-static void print_text(struct run *run, const struct bc_judgement *judgement)
+static void between(struct run *run, struct bc_text *text)
+{
+	if (run->done > 0)
+		bc_text_append(text, "\n========================================================"
+				     "========================\n\n");
+}
+
+static const char *error_of(const struct bc_case *item)
+{
+	return item->error != NULL ? item->error : "out of memory";
+}
+
+/* A failed one of several has a line in its place. */
+static void print_text(struct run *run, const struct bc_case *item, const char *path)
 {
 	struct bc_text text;
+	bool judged = item->result == BC_EXIT_DONE;
+	if (!judged && run->files == 1)
+		return;
 	bc_text_init(&text);
-	if (run->done > 0)
-		bc_text_append(&text, "\n======================================================="
-				      "=========================\n\n");
-	if (bc_failed(bc_report_text(judgement, &run->style, &text)))
+	between(run, &text);
+	if (judged) {
+		bc_report_text(&item->judgement, &run->style, &text);
+	} else {
+		bc_text_append_escaped(&text, path);
+		bc_text_append(&text, ": not judged: ");
+		bc_text_append_escaped(&text, error_of(item));
+		bc_text_append(&text, "\n");
+	}
+	if (text.failed)
 		worsen(run, bc_no_memory());
 	else
 		bc_out_text(&text);
@@ -47,10 +70,11 @@ static void print_text(struct run *run, const struct bc_judgement *judgement)
 static void print_json(struct run *run, const struct bc_case *item, const char *path)
 {
 	bool several = run->files > 1;
-	if (item->error != NULL && !several)
+	bool judged = item->result == BC_EXIT_DONE;
+	if (!judged && !several)
 		return;
-	json_t *json = item->error != NULL ? bc_report_json_error(path, item->error)
-					   : bc_report_json(&item->judgement);
+	json_t *json = judged ? bc_report_json(&item->judgement)
+			      : bc_report_json_error(path, error_of(item));
 	if (several)
 		bc_out(run->done == 0 ? "[\n" : ",\n");
 	if (!bc_out_json(json, several ? 2 : 0))
@@ -69,8 +93,8 @@ static void judge_one(struct run *run, const char *path, const char *readings)
 	worsen(run, bc_case_open(item, path, readings, &run->options));
 	if (run->json)
 		print_json(run, item, path);
-	else if (item->error == NULL && item->result == BC_EXIT_DONE)
-		print_text(run, &item->judgement);
+	else
+		print_text(run, item, path);
 	if (item->result == BC_EXIT_DONE) {
 		if (run->negative_counts && !item->judgement.wanted_met)
 			worsen(run, BC_EXIT_NEGATIVE);
@@ -91,10 +115,10 @@ static int judge_all(struct run *run, const struct bc_arguments *arguments)
 		goto done;
 	if (readings != NULL && paths.n > 0)
 		result = bc_wrong_usage(arguments->command,
-			"--readings stands for a file; expected no FILE beside it");
+			"'--readings' stands for a file; expected no FILE beside it");
 	else if (readings == NULL && paths.n == 0)
-		result = bc_wrong_usage(
-			arguments->command, "judge needs a FILE, --files-from or --readings");
+		result = bc_wrong_usage(arguments->command,
+			"judge lacks a word; expected FILE, --files-from or --readings");
 	if (result != BC_EXIT_DONE)
 		goto done;
 	run->files = readings != NULL ? 1 : paths.n;
@@ -103,7 +127,7 @@ static int judge_all(struct run *run, const struct bc_arguments *arguments)
 	if (result != BC_EXIT_DONE)
 		goto done;
 	if (readings != NULL)
-		judge_one(run, "--readings", readings);
+		judge_one(run, "readings", readings);
 	for (size_t i = 0; i < paths.n && !bc_out_failed(); i++)
 		judge_one(run, paths.items[i], NULL);
 	if (run->json && run->files > 1)
@@ -131,6 +155,18 @@ static int read_style(const struct bc_arguments *arguments, struct run *run)
 	return bc_wrong_word(arguments->command, when, "a value of --colour", whens, 3);
 }
 
+/* What shapes the page means nothing to JSON. */
+static int check_json(const struct bc_arguments *arguments)
+{
+	static const char *const of_page[] = {"fits", "colour"};
+	for (size_t i = 0; i < 2 && bc_arguments_has(arguments, "json"); i++) {
+		if (bc_arguments_has(arguments, of_page[i]))
+			return bc_wrong_usage(arguments->command,
+				"'--%s' shapes the page; expected no --json beside it", of_page[i]);
+	}
+	return BC_EXIT_DONE;
+}
+
 static int run_judge(const struct bc_arguments *arguments)
 {
 	struct bc_limits *limits = NULL;
@@ -142,9 +178,13 @@ static int run_judge(const struct bc_arguments *arguments)
 	};
 	int result = read_style(arguments, &run);
 	if (result == BC_EXIT_DONE)
+		result = check_json(arguments);
+	if (result == BC_EXIT_DONE)
+		result = bc_arguments_folder(arguments, "charts");
+	if (result == BC_EXIT_DONE)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	if (result == BC_EXIT_DONE)
-		result = bc_case_wishes(arguments, limits, &run.options);
+		result = bc_wishes_read(arguments, limits, &run.options);
 	if (result == BC_EXIT_DONE)
 		result = judge_all(&run, arguments);
 	bc_limits_free(limits);

@@ -14,8 +14,8 @@ static int write_template(const char *path, const struct bc_text *text)
 	struct bc_diagnostics diagnostics;
 	struct stat about;
 	if (lstat(path, &about) == 0)
-		return bc_wrong_usage(
-			&bc_new_command, "'%s' exists already; choose another name", path);
+		return bc_wrong_usage(&bc_new_command,
+			"'%s' exists already; expected the name of a new file", path);
 	bc_diagnostics_init(&diagnostics);
 	enum bc_status status = bc_file_write(path, text->data, text->length, &diagnostics);
 	bc_print_diagnostics(&diagnostics);

@@ -34,8 +34,8 @@ static int run_tidy(const struct bc_arguments *arguments)
 	const char *path = arguments->operands[0];
 	bool in_place = bc_arguments_has(arguments, "in-place");
 	if (in_place && strcmp(path, "-") == 0)
-		return bc_wrong_usage(
-			arguments->command, "standard input cannot be tidied in place");
+		return bc_wrong_usage(arguments->command,
+			"standard input has no place to be tidied in; expected FILE");
 	struct bc_diagnostics diagnostics;
 	struct bc_text text;
 	bc_diagnostics_init(&diagnostics);

@@ -17,7 +17,7 @@ static const struct {
 const char *const bc_chart_kinds[] = {"curve", "residuals", "shares", NULL};
 
 /* A title longer than this leaves a phone's picture. */
-#define TITLE_MAX 60
+#define TITLE_MAX 50
 
 static bool is_safe(char c)
 {
@@ -58,6 +58,22 @@ static const char *base_name(const char *path)
 	return slash != NULL ? slash + 1 : path;
 }
 
+/* The word and what it rests on most, inside single quotes that are open. */
+static void verdict_words(const struct bc_judgement *judgement, struct bc_text *script)
+{
+	const struct bc_estimate *flash = &judgement->oil.property[BC_FLASH];
+	bc_text_printf(script, "' . \"\\n\" . '%s", bc_word_text(judgement->verdict.word));
+	if (judgement->hazards.petrol_like)
+		bc_text_append(script, ", TREAT AS PETROL");
+	if (!isfinite(flash->value))
+		bc_text_append(script, ", flash unknown");
+	else if (isfinite(flash->low) && isfinite(flash->high))
+		bc_text_printf(script, ", flash %.0f °C (%.0f to %.0f)", flash->value, flash->low,
+			flash->high);
+	else
+		bc_text_printf(script, ", flash %.0f °C (no lower bound)", flash->value);
+}
+
 void bc_chart_open(const struct bc_judgement *judgement, const char *kind, const char *what,
 	struct bc_text *script)
 {
@@ -71,15 +87,19 @@ void bc_chart_open(const struct bc_judgement *judgement, const char *kind, const
 		"# Other variables: wide, high (pixels). The ending of out, .svg or .png, "
 		"chooses.\n"
 		"if (!exists(\"out\")) out = '%s.svg'\n"
-		"if (!exists(\"wide\")) wide = 1000\n"
-		"if (!exists(\"high\")) high = 640\n",
+		"if (!exists(\"wide\")) wide = 800\n"
+		"if (!exists(\"high\")) high = 600\n",
 		BC_VERSION, kind, kind);
 	bc_text_append(script,
 		"set encoding utf8\n"
 		"if (out[strlen(out)-3:*] eq '.png') {\n"
-		"\tset terminal pngcairo noenhanced size wide,high font 'sans,13'\n"
+		"\tsmall = 14\n"
+		"\tdot = 1.0\n"
+		"\tset terminal pngcairo noenhanced size wide,high font 'sans,16'\n"
 		"} else {\n"
-		"\tset terminal svg noenhanced size wide,high font 'sans,15' background 'white'\n"
+		"\tsmall = 18\n"
+		"\tdot = 0.5\n"
+		"\tset terminal svg noenhanced size wide,high font 'sans,20' background 'white'\n"
 		"}\n"
 		"set output out\n"
 		"set datafile missing 'NaN'\n"
@@ -88,8 +108,9 @@ void bc_chart_open(const struct bc_judgement *judgement, const char *kind, const
 		"set tics nomirror textcolor rgb '#1f3a4d'\n"
 		"name = ");
 	bc_chart_quoted(name, script);
-	bc_text_printf(
-		script, "\nset title name . ' - %s' textcolor rgb '%s'\n", what, BC_CHART_INK);
+	bc_text_printf(script, "\nset title name . ' - %s", what);
+	verdict_words(judgement, script);
+	bc_text_printf(script, "' textcolor rgb '%s'\n", BC_CHART_INK);
 }
 
 void bc_chart_close(struct bc_text *script) { bc_text_append(script, "set output\n"); }

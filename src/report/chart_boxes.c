@@ -4,21 +4,26 @@
 
 #include "base/text.h"
 
-/* Widths of a letter and height of a line, as shares of a plot 600 by 350 pixels: sans 11 and 13.
- */
-#define SMALL_LETTER 0.0135
-#define LETTER 0.0165
-#define LINE 0.048
+/* Measured on the pictures: letters of sans 14 on a plot 515 pixels wide and 350 high. */
+#define LETTER 0.0215
+/* Half of a triangle. */
+#define MARK_WIDE 0.014
+#define MARK_HIGH 0.022
 
-struct bc_chart_box bc_chart_box_of(const char *words, double x, double y, bool to_left, bool small)
+struct bc_chart_box bc_chart_box_of(const char *words, double x, double y, bool to_left)
 {
-	double wide = (double)bc_text_columns(words) * (small ? SMALL_LETTER : LETTER);
+	double wide = (double)bc_text_columns(words) * LETTER;
 	return (struct bc_chart_box){
 		.left = to_left ? x - wide : x,
 		.right = to_left ? x : x + wide,
-		.bottom = y - LINE / 2.0,
-		.top = y + LINE / 2.0,
+		.bottom = y - BC_CHART_LINE / 2.0,
+		.top = y + BC_CHART_LINE / 2.0,
 	};
+}
+
+struct bc_chart_box bc_chart_box_at(double x, double y)
+{
+	return (struct bc_chart_box){x - MARK_WIDE, x + MARK_WIDE, y - MARK_HIGH, y + MARK_HIGH};
 }
 
 bool bc_chart_box_free(const struct bc_chart_boxes *boxes, const struct bc_chart_box *box)

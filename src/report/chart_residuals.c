@@ -36,7 +36,7 @@ static double write_residuals(
 void bc_chart_residuals(const struct bc_judgement *judgement, struct bc_text *script)
 {
 	const struct bc_fit *fit = judgement->reader.fit;
-	bc_chart_open(judgement, "residuals", "readings less the fitted family", script);
+	bc_chart_open(judgement, "residuals", "readings less fit", script);
 	bc_text_printf(script,
 		"set xlabel 'recovered, %% of the charge by volume' textcolor rgb '%s'\n"
 		"set ylabel 'corrected reading less fit, °C' textcolor rgb '%s'\n",
@@ -49,7 +49,7 @@ void bc_chart_residuals(const struct bc_judgement *judgement, struct bc_text *sc
 	double widest = write_residuals(&judgement->boiloff, fit, script);
 	double edge = fmax(1.0, ceil(1.5 * widest));
 	bc_text_printf(script,
-		"set xrange [0:100]\nset xtics 10\nset yrange [%g:%g]\n"
+		"set xrange [0:100]\nset xtics 20\nset yrange [%g:%g]\n"
 		"set object 1 rectangle from graph 0, first %.6g to graph 1, first %.6g behind "
 		"fillstyle "
 		"solid noborder fillcolor rgb '#eef1f3'\n",
@@ -57,13 +57,13 @@ void bc_chart_residuals(const struct bc_judgement *judgement, struct bc_text *sc
 	bc_text_append(script, "set label 1 ");
 	bc_chart_quoted(fit->model->name, script);
 	bc_text_printf(script,
-		" . '; band: root mean square, %.2g °C' at graph 0.012, graph 0.97 left font ',11' "
+		" . '; band: root mean square, %.2g °C' at graph 0.012, graph 0.97 left font ','.small "
 		"textcolor rgb '%s'\n",
 		fit->rms_c, BC_CHART_SOFT);
 	bc_text_printf(script,
 		"plot 0 with lines linecolor rgb '%s', \\\n"
 		"\t$residuals using 1:2 with impulses linewidth 1.5 linecolor rgb '%s', \\\n"
-		"\t$residuals using 1:2 with points pointtype 7 pointsize 0.9 linecolor rgb '%s'\n",
+		"\t$residuals using 1:2 with points pointtype 7 pointsize 0.9*dot linecolor rgb '%s'\n",
 		BC_CHART_SOFT, BC_CHART_INK, BC_CHART_INK);
 	bc_chart_close(script);
 }

@@ -5,10 +5,10 @@
 #include "report/chart.h"
 
 static const char *const bars[BC_SHARES] = {
-	[BC_SHARE_LIGHT_END] = "light end, below 35 °C",
-	[BC_SHARE_GASOLINE] = "gasoline range, 35-180 °C",
-	[BC_SHARE_KEROSENE] = "kerosene range, 180-240 °C",
-	[BC_SHARE_DIESEL] = "diesel range, 240-350 °C",
+	[BC_SHARE_LIGHT_END] = "light end, to 35 °C",
+	[BC_SHARE_GASOLINE] = "gasoline, 35-180 °C",
+	[BC_SHARE_KEROSENE] = "kerosene, 180-240 °C",
+	[BC_SHARE_DIESEL] = "diesel, 240-350 °C",
 	[BC_SHARE_HEAVY] = "heavy, above 350 °C",
 	[BC_SHARE_RESIDUE] = "left in the flask",
 	[BC_SHARE_LOST] = "lost",
@@ -43,11 +43,11 @@ void bc_chart_shares(const struct bc_judgement *judgement, struct bc_text *scrip
 		bc_text_printf(script, "%s'%s' %zu", i > 0 ? ", " : "", bars[i], i);
 	bc_text_append(script, ")\n");
 	bc_text_printf(script,
-		"set border 1\nset yrange [%g:-0.6]\nset xrange [0:%g]\n"
+		"set border 1\nset rmargin 10\nset yrange [%g:-0.6]\nset xrange [0:%g]\n"
 		"set xlabel '%% of the charge by volume; line: 95 %% bounds' textcolor "
 		"rgb "
 		"'%s'\n",
-		BC_SHARES - 0.4, 10.0 * ceil(1.18 * most / 10.0), BC_CHART_INK);
+		BC_SHARES - 0.4, 10.0 * ceil(most / 10.0), BC_CHART_INK);
 	bc_text_printf(script,
 		"plot $shares using ($2/2):1:($2/2):(0.3) with boxxyerror fillstyle solid noborder "
 		"fillcolor rgb '#8fa3ae', \\\n"

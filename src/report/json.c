@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "report/page.h"
 #include "report/report.h"
 
 static const char *const evaporated_point_keys[BC_EVAPORATED_POINTS] = {"t10_c", "t50_c", "t90_c"};
@@ -193,6 +194,7 @@ static json_t *grade_json(const struct bc_grade *grade, bool *failed)
 	bc_json_put(failed, object, "from_memory", json_boolean(grade->from_memory));
 	bc_json_put(failed, object, "criteria", criteria);
 	bc_json_put(failed, object, "not_measured", strings_json(&grade->not_measured, failed));
+	bc_json_put(failed, object, "scope", bc_json_text(grade->scope));
 	return object;
 }
 
@@ -262,6 +264,35 @@ static json_t *rerun_json(const struct bc_judgement *judgement, bool *failed)
 	json_t *perfect = cut_json(&judgement->rerun, failed);
 	put_product(perfect, &judgement->rerun, failed);
 	bc_json_put(failed, object, "perfect_split", perfect);
+	bc_json_put(failed, object, "standard", bc_json_text(judgement->rerun.standard));
+	return object;
+}
+
+static json_t *measured_json(const struct bc_sample *sample, bool *failed)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < sample->n_measured; i++) {
+		const struct bc_measured *measured = &sample->measured[i];
+		json_t *object = json_object();
+		bc_json_put(failed, object, "property", bc_json_text(measured->property));
+		bc_json_put(failed, object, "value", bc_json_number(measured->value));
+		bc_json_put(failed, object, "unit", bc_json_text(bc_measured_unit(measured)));
+		bc_json_put(failed, object, "temp_c", bc_json_number(measured->temp_c));
+		bc_json_put(failed, object, "open_cup", json_boolean(measured->open_cup));
+		bc_json_append(failed, array, object);
+	}
+	return array;
+}
+
+static json_t *weighed_json(const struct bc_boiloff *boiloff, bool *failed)
+{
+	if (isnan(boiloff->mass_loss_pct) && isnan(boiloff->distillate_kgm3) &&
+		isnan(boiloff->residue_kgm3))
+		return json_null();
+	json_t *object = json_object();
+	bc_json_put(failed, object, "mass_loss_pct", bc_json_number(boiloff->mass_loss_pct));
+	bc_json_put(failed, object, "distillate_kgm3", bc_json_number(boiloff->distillate_kgm3));
+	bc_json_put(failed, object, "residue_kgm3", bc_json_number(boiloff->residue_kgm3));
 	return object;
 }
 
@@ -337,6 +368,8 @@ json_t *bc_report_json(const struct bc_judgement *judgement)
 	bc_json_put(&failed, root, "verdict", verdict_json(&judgement->verdict, &failed));
 	bc_json_put(&failed, root, "rerun", rerun_json(judgement, &failed));
 	bc_json_put(&failed, root, "cautions", strings_json(&judgement->cautions, &failed));
+	bc_json_put(&failed, root, "weighed", weighed_json(&judgement->boiloff, &failed));
+	bc_json_put(&failed, root, "measured", measured_json(judgement->sample, &failed));
 	return bc_json_whole(failed, root);
 }
 

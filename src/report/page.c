@@ -103,6 +103,12 @@ void bc_page_span(struct bc_page *page, double low, double high, int decimals, s
 	bc_page_cell(page, span, width);
 }
 
+bool bc_page_site_flash(const struct bc_judgement *judgement)
+{
+	return judgement->conditions.pressure_source != BC_PRESSURE_ASSUMED &&
+	       !isnan(judgement->oil.flash_at_site_c);
+}
+
 void bc_page_box_edge(struct bc_page *page)
 {
 	bc_page_ink(page, BC_INK_BAD);
@@ -157,14 +163,12 @@ void bc_page_box_line(struct bc_page *page, const char *s, bool strong)
 	bc_text_release(&lines);
 }
 
-int bc_page_decimals(double value)
+int bc_page_decimals(double value, const char *unit)
 {
 	double size = fabs(value);
 	if (isnan(value) || size >= 1000.0)
 		return 0;
-	if (size >= 100.0)
-		return 1;
-	return size >= 10.0 ? 1 : 2;
+	return size >= 10.0 || strcmp(unit, "degC") == 0 ? 1 : 2;
 }
 
 enum bc_ink bc_page_state_ink(enum bc_state state)

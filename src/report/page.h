@@ -36,12 +36,19 @@ void bc_page_span(struct bc_page *page, double low, double high, int decimals, s
 void bc_page_blanks(struct bc_page *page, size_t n);
 void bc_page_repeat(struct bc_page *page, char c, size_t n);
 
+/* The unit that a property measured elsewhere is held in; "" for a bare number. */
+const char *bc_measured_unit(const struct bc_measured *measured);
+
 /* A frame around wrapped lines, for what nobody may overlook; opened, filled and closed. */
 void bc_page_box_edge(struct bc_page *page);
 void bc_page_box_line(struct bc_page *page, const char *s, bool strong);
 
-/* Digits after the point that a value of this size deserves on paper. */
-int bc_page_decimals(double value);
+/* Digits after the point that a value of this size deserves on paper; of a temperature one at most.
+ */
+int bc_page_decimals(double value, const char *unit);
+
+/* Whether the page tells the flash at this site beside the one at 101.3 kPa. */
+bool bc_page_site_flash(const struct bc_judgement *judgement);
 
 enum bc_ink bc_page_state_ink(enum bc_state state);
 
@@ -54,6 +61,7 @@ void bc_page_points(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_fits(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_shares(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgement);
+void bc_page_measured(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_nearest(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_other_grades(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement);

@@ -32,9 +32,16 @@ extern const char *const bc_chart_kinds[]; /* NULL last */
 enum bc_status bc_report_chart(
 	const struct bc_judgement *judgement, const char *kind, struct bc_text *script);
 
-/* The limit tables in force, for a person; grade BC_GRADES: all. */
+/* Which rows of the limit tables. */
+struct bc_limits_view {
+	enum bc_grade_name grade; /* BC_GRADES: all */
+	const char *standard;     /* NULL: all */
+	bool from_memory;         /* only what was not seen in print */
+};
+
+/* The limit tables in force, for a person and as a JSON array. */
 enum bc_status bc_report_limits(
-	const struct bc_limits *limits, enum bc_grade_name grade, struct bc_text *text);
-json_t *bc_report_limits_json(const struct bc_limits *limits, enum bc_grade_name grade);
+	const struct bc_limits *limits, const struct bc_limits_view *view, struct bc_text *text);
+json_t *bc_report_limits_json(const struct bc_limits *limits, const struct bc_limits_view *view);
 
 #endif

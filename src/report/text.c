@@ -15,6 +15,7 @@ enum bc_status bc_report_text(const struct bc_judgement *judgement,
 		bc_page_fits(&page, judgement);
 	bc_page_shares(&page, judgement);
 	bc_page_properties(&page, judgement);
+	bc_page_measured(&page, judgement);
 	bc_page_nearest(&page, judgement);
 	bc_page_other_grades(&page, judgement);
 	bc_page_rerun(&page, judgement);

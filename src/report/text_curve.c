@@ -127,6 +127,29 @@ static const char *pressure_words(enum bc_pressure_source source)
 	return "assumed";
 }
 
+static void weighed_words(const struct bc_boiloff *boiloff, struct bc_text *line)
+{
+	const struct {
+		const char *name;
+		double value;
+		int decimals;
+		const char *unit;
+	} weighed[] = {
+		{"mass loss", boiloff->mass_loss_pct, 2, "%"},
+		{"distillate", boiloff->distillate_kgm3, 1, "kg/m3"},
+		{"residue", boiloff->residue_kgm3, 1, "kg/m3"},
+	};
+	bool any = false;
+	for (size_t i = 0; i < sizeof weighed / sizeof weighed[0]; i++) {
+		if (isnan(weighed[i].value))
+			continue;
+		bc_text_printf(line, "%s%s %.*f %s", any ? ", " : " Weighed: ", weighed[i].name,
+			weighed[i].decimals, weighed[i].value, weighed[i].unit);
+		any = true;
+	}
+	bc_text_append(line, any ? "." : "");
+}
+
 static void site_lines(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_boiloff *boiloff = &judgement->boiloff;
@@ -141,6 +164,7 @@ static void site_lines(struct bc_page *page, const struct bc_judgement *judgemen
 	if (boiloff->loss_known)
 		bc_text_printf(&line, "Loss %.1f %%, corrected %.1f %%.", boiloff->loss_pct,
 			boiloff->corrected_loss_pct);
+	weighed_words(boiloff, &line);
 	if (line.data != NULL)
 		bc_page_paragraph(page, line.data, NULL, 2);
 	page->text->failed = page->text->failed || line.failed;

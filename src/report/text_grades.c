@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "curve/cracking.h"
 #include "report/page.h"
 #include "verdict/phrase.h"
 
@@ -24,15 +25,18 @@ static void criterion_row(struct bc_page *page, const struct bc_criterion *crite
 {
 	char name[BC_PHRASE_SIZE];
 	char limit[BC_PHRASE_SIZE];
-	int decimals = bc_page_decimals(criterion->value.value);
+	int decimals = bc_page_decimals(criterion->value.value, criterion->limit->unit);
 	criterion_name(criterion->limit, name, sizeof name);
 	bc_phrase_limit(criterion->limit, limit, sizeof limit);
 	bc_text_append(page->text, "  ");
-	bc_page_cell(page, name, 23);
-	bc_page_cell(page, limit, 18);
+	bc_page_cell(page, name, 22);
+	bc_text_append(page->text, " ");
+	bc_page_cell(page, limit, 17);
+	bc_text_append(page->text, " ");
 	bc_page_number(page, criterion->value.value, decimals, 6);
 	bc_text_append(page->text, "  ");
 	bc_page_span(page, criterion->value.low, criterion->value.high, decimals, 15);
+	bc_text_append(page->text, " ");
 	bc_page_ink(page, bc_page_state_ink(criterion->state));
 	bc_text_append(page->text, bc_state_text(criterion->state));
 	bc_page_ink_off(page);
@@ -86,37 +90,96 @@ void bc_page_nearest(struct bc_page *page, const struct bc_judgement *judgement)
 	criterion_footnotes(page, grade);
 }
 
-static size_t smaller(size_t a, size_t b) { return a < b ? a : b; }
-
-static void grade_row(struct bc_page *page, const struct bc_grade *grade)
+static bool other(const struct bc_judgement *judgement, size_t i, enum bc_grade_name name)
 {
-	bc_text_append(page->text, "  ");
-	bc_page_cell(page, bc_grade_texts[grade->name], 19);
-	if (grade->scope != NULL) {
-		bc_page_cell(page, grade->standard, 0);
-		bc_page_cell(page, " (*)", 30 - smaller(bc_text_columns(grade->standard), 30));
-	} else {
-		bc_page_cell(page, grade->standard, 30);
+	const struct bc_grade *grade = &judgement->grades.items[i];
+	return grade != judgement->verdict.grade && grade->name == name;
+}
+
+static size_t count_others(
+	const struct bc_judgement *judgement, enum bc_grade_name name, enum bc_state state)
+{
+	size_t n = 0;
+	for (size_t i = 0; i < judgement->grades.n; i++)
+		n += other(judgement, i, name) && judgement->grades.items[i].state == state;
+	return n;
+}
+
+static void standard_words(const struct bc_grade *grade, struct bc_text *line)
+{
+	bc_text_printf(line, "%s%s", grade->standard, grade->scope != NULL ? " (*)" : "");
+	if (grade->state == BC_STATE_DOUBTFUL && grade->doubtful > 0)
+		bc_text_printf(line, " (%zu in doubt)", grade->doubtful);
+}
+
+static const char *separator(const struct bc_text *line) { return line->length > 0 ? "; " : ""; }
+
+/* "doubtful: ASTM D975 No. 2-D (1 in doubt)" */
+static void state_words(const struct bc_judgement *judgement, enum bc_grade_name name,
+	enum bc_state state, struct bc_text *line)
+{
+	bool any = false;
+	for (size_t i = 0; i < judgement->grades.n; i++) {
+		if (!other(judgement, i, name) || judgement->grades.items[i].state != state)
+			continue;
+		if (any)
+			bc_text_append(line, ", ");
+		else
+			bc_text_printf(line, "%s%s: ", separator(line), bc_state_text(state));
+		standard_words(&judgement->grades.items[i], line);
+		any = true;
 	}
-	bc_text_append(page->text, " ");
-	bc_page_ink(page, bc_page_state_ink(grade->state));
-	bc_text_append(page->text, bc_state_text(grade->state));
-	bc_page_ink_off(page);
-	if (grade->outside > 0)
-		bc_page_printf(page, ", %zu out", grade->outside);
-	if (grade->doubtful > 0)
-		bc_page_printf(page, ", %zu in doubt", grade->doubtful);
-	bc_text_append(page->text, "\n");
+}
+
+/* All of one grade in one paragraph; those that say no are counted, since the JSON has them limit
+ * by limit. */
+static void grade_rows(
+	struct bc_page *page, const struct bc_judgement *judgement, enum bc_grade_name name)
+{
+	struct bc_text line;
+	char lead[32];
+	size_t n = 0;
+	for (size_t i = 0; i < judgement->grades.n; i++)
+		n += other(judgement, i, name);
+	if (n == 0)
+		return;
+	size_t outside = count_others(judgement, name, BC_STATE_OUTSIDE);
+	bool nearest = judgement->verdict.grade != NULL && judgement->verdict.grade->name == name;
+	bc_text_init(&line);
+	state_words(judgement, name, BC_STATE_WITHIN, &line);
+	state_words(judgement, name, BC_STATE_DOUBTFUL, &line);
+	state_words(judgement, name, BC_STATE_NOT_MEASURED, &line);
+	if (name == BC_GRADE_COMPARISON || outside == 1)
+		state_words(judgement, name, BC_STATE_OUTSIDE, &line);
+	else if (outside > 0)
+		bc_text_printf(&line, "%soutside by %s%zu %s", separator(&line),
+			outside == n && !nearest ? "all " : "", outside,
+			outside == n && !nearest ? "standards" : "others");
+	snprintf(lead, sizeof lead, "  %-19s", bc_grade_texts[name]);
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, lead, 21);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
+/* Whether the list above names a standard that has a scope. */
+static bool scope_shown(const struct bc_judgement *judgement, size_t i)
+{
+	const struct bc_grade *grade = &judgement->grades.items[i];
+	return grade->scope != NULL && grade != judgement->verdict.grade &&
+	       (grade->state != BC_STATE_OUTSIDE ||
+		       count_others(judgement, grade->name, BC_STATE_OUTSIDE) == 1);
 }
 
 /* Each scope once, below the list. */
-static void scope_notes(struct bc_page *page, const struct bc_grades *grades)
+static void scope_notes(struct bc_page *page, const struct bc_judgement *judgement)
 {
+	const struct bc_grades *grades = &judgement->grades;
 	for (size_t i = 0; i < grades->n; i++) {
 		const char *scope = grades->items[i].scope;
-		bool said = scope == NULL;
+		bool said = !scope_shown(judgement, i);
 		for (size_t j = 0; j < i && !said; j++)
-			said = grades->items[j].scope != NULL &&
+			said = scope_shown(judgement, j) &&
 			       strcmp(grades->items[j].scope, scope) == 0;
 		if (!said)
 			bc_page_paragraph(page, scope, "  (*) ", 6);
@@ -125,13 +188,10 @@ static void scope_notes(struct bc_page *page, const struct bc_grades *grades)
 
 void bc_page_other_grades(struct bc_page *page, const struct bc_judgement *judgement)
 {
-	const struct bc_grades *grades = &judgement->grades;
 	bc_page_heading(page, "Other grades", "comparison: shown, never in a verdict");
-	for (size_t i = 0; i < grades->n; i++) {
-		if (&grades->items[i] != judgement->verdict.grade)
-			grade_row(page, &grades->items[i]);
-	}
-	scope_notes(page, grades);
+	for (int name = 0; name < BC_GRADES; name++)
+		grade_rows(page, judgement, (enum bc_grade_name)name);
+	scope_notes(page, judgement);
 }
 
 static void jar_row(
@@ -152,7 +212,7 @@ static void product_row(
 {
 	if (isnan(value->value))
 		return;
-	int decimals = bc_page_decimals(value->value);
+	int decimals = bc_page_decimals(value->value, unit);
 	bc_text_append(page->text, "    ");
 	bc_page_cell(page, name, 22);
 	bc_page_number(page, value->value, decimals, 8);
@@ -197,6 +257,11 @@ void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement)
 		cut->product_until_reading_c);
 	if (cut->tail_pct >= 0.05)
 		jar_row(page, "tail and pot", cut->tail_pct, NAN, NAN);
+	if (isnan(cut->product_until_c))
+		bc_page_printf(page,
+			"  No tail: the product runs until the flow ends; stop at %.0f degC shown "
+			"here.\n",
+			bc_reading_from_corrected(&judgement->conditions, BC_HEAD_LIMIT_C));
 	bc_page_paragraph(page,
 		"Full at: the corrected temperature at which the tap is turned; shown here: what "
 		"this thermometer reads then, at this pressure.",

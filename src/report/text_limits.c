@@ -21,9 +21,11 @@ static const char *const seen_texts[] = {
 	[BC_SEEN_MEMORY] = "from memory",
 };
 
-static bool shown(const struct bc_limit *limit, enum bc_grade_name grade)
+static bool shown(const struct bc_limit *limit, const struct bc_limits_view *view)
 {
-	return grade == BC_GRADES || limit->grade == grade;
+	return (view->grade == BC_GRADES || limit->grade == view->grade) &&
+	       (view->standard == NULL || strcmp(limit->standard, view->standard) == 0) &&
+	       (!view->from_memory || limit->seen == BC_SEEN_MEMORY);
 }
 
 static bool same_standard(const struct bc_limit *a, const struct bc_limit *b)
@@ -45,6 +47,10 @@ static void standard_heading(struct bc_page *page, const struct bc_limit *limit)
 	const char *scope = bc_standard_scope(limit->standard);
 	if (scope != NULL)
 		bc_page_paragraph(page, scope, NULL, 2);
+	if (!limit->judged)
+		bc_page_paragraph(page,
+			"A variant: judged only where --want names the grade or --standard it.",
+			NULL, 2);
 }
 
 static void limit_row(struct bc_page *page, const struct bc_limit *limit)
@@ -67,32 +73,49 @@ static void limit_row(struct bc_page *page, const struct bc_limit *limit)
 }
 
 /* Rows of one standard need not stand together in the table: each standard is shown where its first
- * row stands. */
-static bool first_of_standard(const struct bc_limits *limits, size_t i)
+ * row that is shown stands. */
+static bool first_shown(const struct bc_limits *limits, const struct bc_limits_view *view, size_t i)
 {
 	for (size_t j = 0; j < i; j++) {
-		if (same_standard(&limits->items[j], &limits->items[i]))
+		if (shown(&limits->items[j], view) &&
+			same_standard(&limits->items[j], &limits->items[i]))
 			return false;
 	}
-	return true;
+	return shown(&limits->items[i], view);
+}
+
+static void explain(struct bc_page *page)
+{
+	static const char *const words[] = {
+		"judged: counts towards the grade",
+		"safety: counts, and only by the unfavourable bound",
+		"customs: a line that decides the duty; shown, never makes an oil unfit; the one "
+		"at 350 degC counts as a heavy tail",
+		"other test: no boil-off can tell; counts once it is measured",
+		"seen twice, seen once: in print or in public copies; from memory: written down "
+		"without a look into the standard, so look it up before relying on it",
+		"not in force: superseded, or the milder of two readings; never judged",
+	};
+	bc_page_paragraph(page,
+		"Limits of standards. Temperatures are corrected: the D86 basis at 101.3 kPa.", "",
+		0);
+	for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+		bc_page_paragraph(page, words[i], "  ", 4);
 }
 
 enum bc_status bc_report_limits(
-	const struct bc_limits *limits, enum bc_grade_name grade, struct bc_text *text)
+	const struct bc_limits *limits, const struct bc_limits_view *view, struct bc_text *text)
 {
 	const struct bc_page_style style = {0};
 	struct bc_page page = {.text = text, .style = &style};
-	bc_page_paragraph(&page,
-		"Limits of standards. Temperatures are corrected: the D86 basis at 101.3 kPa. "
-		"judged: counts; safety: counts by its unfavourable bound; customs: a duty line; "
-		"other test: no boil-off can tell.",
-		"", 0);
+	explain(&page);
 	for (size_t i = 0; i < limits->n; i++) {
-		if (!shown(&limits->items[i], grade) || !first_of_standard(limits, i))
+		if (!first_shown(limits, view, i))
 			continue;
 		standard_heading(&page, &limits->items[i]);
 		for (size_t j = i; j < limits->n; j++) {
-			if (same_standard(&limits->items[i], &limits->items[j]))
+			if (shown(&limits->items[j], view) &&
+				same_standard(&limits->items[i], &limits->items[j]))
 				limit_row(&page, &limits->items[j]);
 		}
 	}
@@ -117,15 +140,16 @@ static json_t *limit_json(const struct bc_limit *limit, bool *failed)
 	bc_json_put(failed, object, "in_force", json_boolean(limit->in_force));
 	bc_json_put(failed, object, "seen", json_string(seen_texts[limit->seen]));
 	bc_json_put(failed, object, "note", bc_json_text(limit->note));
+	bc_json_put(failed, object, "judged", json_boolean(limit->judged));
 	return object;
 }
 
-json_t *bc_report_limits_json(const struct bc_limits *limits, enum bc_grade_name grade)
+json_t *bc_report_limits_json(const struct bc_limits *limits, const struct bc_limits_view *view)
 {
 	bool failed = false;
 	json_t *rows = json_array();
 	for (size_t i = 0; i < limits->n; i++) {
-		if (shown(&limits->items[i], grade))
+		if (shown(&limits->items[i], view))
 			bc_json_append(&failed, rows, limit_json(&limits->items[i], &failed));
 	}
 	return bc_json_whole(failed, rows);

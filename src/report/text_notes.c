@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The foot of the page: findings, what was assumed, what no boil-off tells, cautions. */
 #include <math.h>
+#include <string.h>
 
 #include "report/page.h"
 
@@ -52,12 +53,36 @@ void bc_page_assumed(struct bc_page *page, const struct bc_judgement *judgement)
 	list(page, "Assumed, for want of a word in the file", NULL, &judgement->assumed);
 }
 
+/* "sulphur: at most 10 mg/kg" of "sulphur: at most 10 mg/kg (EN ISO 20846)": the methods are for a
+ * laboratory and stand in the JSON, but for the flash, which a shed can measure. */
+static size_t without_method(const char *test)
+{
+	const char *method = strrchr(test, '(');
+	if (method == NULL || method == test || method[-1] != ' ' ||
+		strstr(method, "flash") != NULL)
+		return strlen(test);
+	return (size_t)(method - 1 - test);
+}
+
+/* One paragraph: a page should be read to its end. */
 void bc_page_untold(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_grade *grade = judgement->verdict.grade;
-	if (grade != NULL)
-		list(page, "Still to be tested", "no boil-off can tell these",
-			&grade->not_measured);
+	if (grade == NULL || grade->not_measured.n == 0)
+		return;
+	struct bc_text all;
+	bc_text_init(&all);
+	for (size_t i = 0; i < grade->not_measured.n; i++) {
+		const char *test = grade->not_measured.items[i];
+		bc_text_append(&all, i > 0 ? "; " : "");
+		bc_text_append_n(&all, test, without_method(test));
+	}
+	bc_text_append(&all, ".");
+	bc_page_heading(page, "Still to be tested", "no boil-off can tell these");
+	if (!all.failed)
+		bc_page_paragraph(page, all.data, NULL, 2);
+	page->text->failed = page->text->failed || all.failed;
+	bc_text_release(&all);
 }
 
 void bc_page_cautions(struct bc_page *page, const struct bc_judgement *judgement)

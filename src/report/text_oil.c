@@ -2,8 +2,22 @@
 /* What the curve implies: shares by boiling range and properties with their bounds. */
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "report/page.h"
+#include "sample/keys.h"
+#include "verdict/phrase.h"
+
+const char *bc_measured_unit(const struct bc_measured *measured)
+{
+	for (size_t i = 0; i < bc_n_keys; i++) {
+		const struct bc_key *key = &bc_keys[i];
+		if (key->property == NULL || strcmp(key->property, measured->property) != 0)
+			continue;
+		return key->quantity == BC_QUANTITY_TEMPERATURE ? "degC" : key->unit;
+	}
+	return "";
+}
 
 #define BAR 22 /* columns for 100 % */
 
@@ -31,7 +45,7 @@ static void property_row(struct bc_page *page, const struct bc_oil *oil, size_t 
 {
 	const struct bc_estimate *property = &oil->property[i];
 	const char *how = bc_how_text(property->how);
-	int decimals = bc_page_decimals(property->value);
+	int decimals = bc_page_decimals(property->value, bc_property_units[i]);
 	bc_text_append(page->text, "  ");
 	bc_page_cell(page, bc_property_names[i], 32);
 	if (how == NULL) {
@@ -56,12 +70,15 @@ static void flash_lines(struct bc_page *page, const struct bc_judgement *judgeme
 			"closed cup says otherwise. ",
 			oil->no_claim_why != NULL ? ": " : "",
 			oil->no_claim_why != NULL ? oil->no_claim_why : "");
-	if (judgement->conditions.pressure_source != BC_PRESSURE_ASSUMED &&
-		!isnan(oil->flash_at_site_c))
+	if (bc_page_site_flash(judgement)) {
 		bc_text_printf(&line,
 			"Flash refers to 101.3 kPa; at the %.1f kPa of this site the same oil "
-			"flashes near %.0f degC.",
+			"flashes near %.0f degC",
 			judgement->conditions.pressure_kpa, oil->flash_at_site_c);
+		if (oil->flash_claim && !isnan(oil->flash_low_at_site_c))
+			bc_text_printf(&line, ", low bound %.0f degC", oil->flash_low_at_site_c);
+		bc_text_append(&line, ".");
+	}
 	if (line.data != NULL)
 		bc_page_paragraph(page, line.data, NULL, 2);
 	page->text->failed = page->text->failed || line.failed;
@@ -72,7 +89,49 @@ void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgeme
 {
 	bc_page_heading(
 		page, "Properties", "95 % bounds; estimates come from the curve and density");
-	for (size_t i = 0; i < BC_PROPERTIES_REPORTED; i++)
-		property_row(page, &judgement->oil, i);
+	const struct bc_grade *grade = judgement->verdict.grade;
+	bool petrol = grade != NULL && grade->name == BC_GRADE_GASOLINE;
+	for (size_t i = 0; i < BC_PROPERTIES_REPORTED; i++) {
+		/* for motor petrol alone */
+		if (i != BC_DRIVEABILITY_INDEX || petrol)
+			property_row(page, &judgement->oil, i);
+	}
 	flash_lines(page, judgement);
+}
+
+/* "copper strip  1a", "flash point  61 degC  open cup: ...". */
+static void measured_row(struct bc_page *page, const struct bc_measured *measured)
+{
+	char name[BC_PHRASE_SIZE];
+	const char *unit = bc_measured_unit(measured);
+	bc_limit_property_text(measured->property, name, sizeof name);
+	char *at = isnan(measured->temp_c) ? NULL : strstr(name, " at ");
+	if (at != NULL)
+		*at = '\0'; /* the file names its own temperature */
+	bc_text_append(page->text, "  ");
+	bc_page_cell(page, name, 32);
+	bc_page_printf(page, " %.6g", measured->value);
+	if (measured->rating != '\0')
+		bc_page_printf(page, "%c", measured->rating);
+	bc_page_printf(page, "%s%s", unit[0] != '\0' ? " " : "", unit);
+	if (!isnan(measured->temp_c))
+		bc_page_printf(page, " at %.6g degC", measured->temp_c);
+	if (measured->open_cup)
+		bc_page_printf(page, ", open cup: replaces no estimate");
+	bc_text_append(page->text, "\n");
+}
+
+void bc_page_measured(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_sample *sample = judgement->sample;
+	if (sample->n_measured == 0)
+		return;
+	bc_page_heading(page, "Measured elsewhere", "as the file has it");
+	for (size_t i = 0; i < sample->n_measured; i++)
+		measured_row(page, &sample->measured[i]);
+	const struct bc_grade *grade = judgement->verdict.grade;
+	for (size_t i = 0; grade != NULL && i < grade->measured_unlimited.n; i++) {
+		bc_page_paragraph(page, grade->measured_unlimited.items[i],
+			i == 0 ? "  no limit here: " : NULL, 17);
+	}
 }

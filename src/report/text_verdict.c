@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "curve/cracking.h"
 #include "report/page.h"
 
 static void detail(struct bc_text *line, const char *label, const char *value)
@@ -86,11 +87,62 @@ static void word_line(struct bc_page *page, const struct bc_verdict *verdict)
 	bc_text_release(&line);
 }
 
+/* The end of the product jar: where the tail begins, or where the pot begins to crack the oil. */
+static void stop_words(const struct bc_judgement *judgement, struct bc_text *line)
+{
+	double until_c = judgement->rerun.product_until_reading_c;
+	double limit_c = bc_reading_from_corrected(&judgement->conditions, BC_HEAD_LIMIT_C);
+	if (until_c <= limit_c)
+		bc_text_printf(line, "Stop the product at %.0f degC", until_c);
+	else
+		bc_text_printf(line, "Stop at %.0f degC or when the flow ends", limit_c);
+	bc_text_printf(line, ", at the latest when the pot reaches %.0f degC; never to dryness.",
+		BC_POT_LIMIT_C);
+}
+
+/* What a hand at the tap needs, in two sentences. */
+static void tap_line(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_cut *cut = &judgement->rerun;
+	enum bc_word word = judgement->verdict.word;
+	struct bc_text line;
+	if (!judgement->has_rerun || (word != BC_WORD_RERUN && word != BC_WORD_UNDECIDED))
+		return;
+	bc_text_init(&line);
+	bool settled = word == BC_WORD_RERUN;
+	bc_text_append(&line, settled ? "" : "If it is distilled again: ");
+	double left_pct = 100.0;
+	if (isnan(cut->light_until_reading_c)) {
+		bc_text_printf(&line, "%s light jar, product from the first drop: about ",
+			settled ? "No" : "no");
+	} else {
+		bc_text_printf(&line,
+			"%s jars when your thermometer shows %.0f degC: about %.0f %% light, ",
+			settled ? "Change" : "change", cut->light_until_reading_c, cut->light_pct);
+		left_pct -= round(cut->light_pct);
+	}
+	/* rounded so that the jars add up */
+	bool tail = cut->tail_pct >= 0.5;
+	double product_pct = tail ? round(cut->product_pct) : left_pct;
+	bc_text_printf(&line, "%.0f %% product", product_pct);
+	if (tail && left_pct - product_pct >= 0.5)
+		bc_text_printf(&line, ", %.0f %% tail and pot", left_pct - product_pct);
+	bc_text_append(&line, " (perfect split, the best that any still can do). ");
+	stop_words(judgement, &line);
+	bc_page_ink(page, BC_INK_STRONG);
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, NULL, 2);
+	bc_page_ink_off(page);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
 void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_verdict *verdict = &judgement->verdict;
 	bc_text_append(page->text, "\n");
 	word_line(page, verdict);
+	tap_line(page, judgement);
 	if (verdict->grade != NULL && verdict->grade->from_memory)
 		bc_page_paragraph(page,
 			"This standard's deciding limits are written down from memory; look them "
@@ -106,9 +158,10 @@ void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement)
 		bc_page_paragraph(page, verdict->next.items[i], "  > ", 4);
 }
 
-/* What the flash says of it, in one sentence. */
-static void flash_sentence(struct bc_page *page, const struct bc_oil *oil)
+/* What the flash says of it; at the site's own pressure it is lower than at sea level. */
+static void flash_sentence(struct bc_page *page, const struct bc_judgement *judgement)
 {
+	const struct bc_oil *oil = &judgement->oil;
 	struct bc_text why;
 	bc_text_init(&why);
 	if (!oil->flash_claim)
@@ -116,9 +169,16 @@ static void flash_sentence(struct bc_page *page, const struct bc_oil *oil)
 			oil->no_claim_why != NULL ? ": " : "",
 			oil->no_claim_why != NULL ? oil->no_claim_why : "");
 	else if (!isnan(oil->property[BC_FLASH].low))
-		bc_text_printf(&why, "Its flash point may be as low as %.0f degC.",
+		bc_text_printf(&why, "Its flash point may be as low as %.0f degC",
 			oil->property[BC_FLASH].low);
-	if (why.data != NULL)
+	if (oil->flash_claim && why.length > 0) {
+		if (bc_page_site_flash(judgement) && !isnan(oil->flash_low_at_site_c))
+			bc_text_printf(&why,
+				" at sea level, %.0f degC at the %.1f kPa of this site",
+				oil->flash_low_at_site_c, judgement->conditions.pressure_kpa);
+		bc_text_append(&why, ".");
+	}
+	if (why.length > 0)
 		bc_page_box_line(page, why.data, false);
 	page->text->failed = page->text->failed || why.failed;
 	bc_text_release(&why);
@@ -140,9 +200,9 @@ static void danger_box(struct bc_page *page, const struct bc_judgement *judgemen
 	bc_text_append(page->text, "\n");
 	bc_page_box_edge(page);
 	bc_page_box_line(page, petrol ? "DANGER - TREAT THIS JAR AS PETROL" : "DANGER", true);
-	bc_page_box_line(page, "", false);
 	if (petrol) {
-		flash_sentence(page, &judgement->oil);
+		bc_page_box_line(page, "", false);
+		flash_sentence(page, judgement);
 		bc_page_box_line(page,
 			"Its vapour can light at room temperature from a spark, a pilot flame or a "
 			"motor. Open it only outdoors, away from every flame and switch. Keep it "
@@ -172,15 +232,37 @@ static bool same_basis(const struct bc_hazards *hazards)
 	return true;
 }
 
+/* The plain words without the clauses of the regulation, which stand in the JSON: a last pair of
+ * brackets that names them. */
+static void plain_message(const char *message, struct bc_text *line)
+{
+	const char *open = strrchr(message, '(');
+	const char *end = open != NULL ? strchr(open, ')') : NULL;
+	bool clause = end != NULL && open > message && open[-1] == ' ' &&
+		      (end[1] == '\0' || end[1] == ';') &&
+		      (strcspn(open, "0123456789") < (size_t)(end - open) ||
+			      strncmp(open, "(all ", 5) == 0);
+	if (!clause) {
+		bc_text_append(line, message);
+		return;
+	}
+	bc_text_append_n(line, message, (size_t)(open - 1 - message));
+	bc_text_append(line, end + 1);
+}
+
+/* A class that the oil is not in needs no words of warning. */
 static void hazard_row(struct bc_page *page, const struct bc_hazard *hazard, bool with_basis)
 {
+	static const char not_in[] = "not ";
 	struct bc_text line;
 	bc_text_init(&line);
 	bc_text_printf(&line, "%s: %s", hazard->scheme, hazard->class_name);
 	if (with_basis && hazard->from != NULL)
 		bc_text_printf(&line, " (%s)", hazard->from);
-	if (hazard->message != NULL)
-		bc_text_printf(&line, "; %s", hazard->message);
+	if (hazard->message != NULL && strncmp(hazard->class_name, not_in, strlen(not_in)) != 0) {
+		bc_text_append(&line, "; ");
+		plain_message(hazard->message, &line);
+	}
 	if (line.data != NULL)
 		bc_page_paragraph(page, line.data, "  - ", 4);
 	page->text->failed = page->text->failed || line.failed;

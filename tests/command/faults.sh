@@ -38,6 +38,33 @@ until_done tidy alloc 1 tidy "$good"
 until_done new alloc 1 new made
 until_done draw alloc "$stride" draw "$good" --to made --no-pictures
 
+# one allocation alone fails: whatever is printed is whole
+printf 'recovered (%%),head (C)\n5,12x\n' >bad.csv
+sed -n 1,3p "$TOP/standards-notes/limits.csv" >one-limit.csv
+each() { # name, from, to, stride, command...
+	name=$1
+	n=$2
+	last=$3
+	step=$4
+	shift 4
+	while [ "$n" -le "$last" ]; do
+		status=0
+		BOILCUT_FAULT=alloc:$n "$BOILCUT_FAULTY" "$@" >"$out" 2>"$err" </dev/null || status=$?
+		case $status:$(head -c 1 "$out"):$(tail -n 1 "$out") in
+		[0-5]:\[:]) ;;
+		[45]::) ;;
+		*)
+			fail "$name: alloc $n alone" "status $status: $(head -n 2 "$err")"
+			return
+			;;
+		esac
+		n=$((n + step))
+	done
+	pass "$name: alloc alone, to $last"
+}
+each 'judge, bad files as JSON' 1 130 1 judge --limits one-limit.csv --json bad.csv bad.csv
+each 'judge, JSON' 100 4000 $((stride * 19)) judge --limits one-limit.csv --json bad.csv "$good"
+
 until_done judge write 1 judge "$good"
 until_done 'judge, array' write 1 judge --json "$good" "$good"
 until_done new write 1 new made

@@ -13,7 +13,7 @@ cp jar.csv before
 run "$BOILCUT" new jar.csv
 expect_status 'new: exists' 2
 expect_text 'new: exists, message' "$err" \
-	"boilcut: 'jar.csv' exists already; choose another name"
+	"boilcut: 'jar.csv' exists already; expected the name of a new file"
 cmp -s jar.csv before && pass 'new: left alone' || fail 'new: left alone' 'changed'
 run "$BOILCUT" new -
 cmp -s "$out" before && pass 'new: standard output' || fail 'new: standard output' 'differs'
@@ -47,6 +47,18 @@ grep -q 'EN 590' "$out" && fail 'limits: no other' 'EN 590' || pass 'limits: no 
 run "$BOILCUT" limits --json diesel-range
 expect_status 'limits: JSON' 0
 expect_text 'limits: JSON keys' "$out" '"standard": "EN 590'
+
+expect_text 'limits: what customs lines are' "$out" '"role": "customs"'
+run "$BOILCUT" limits --standard 'din 51603'
+expect_text 'limits: one standard' "$out" 'heating-oil-range: DIN 51603-1'
+expect_text 'limits: customs explained' "$out" 'customs: a line that decides the duty'
+expect_text 'limits: memory explained' "$out" 'look it up before relying on it'
+grep -q 'BS 2869' "$out" && fail 'limits: that one alone' 'BS 2869' || pass 'limits: that one alone'
+run "$BOILCUT" limits --grade heating
+expect_text 'limits: --grade' "$out" 'heating-oil-range: BS 2869 class D'
+run "$BOILCUT" limits --from-memory --json
+expect_text 'limits: from memory' "$out" '"seen": "from memory"'
+grep '"seen"' "$out" | grep -qv 'from memory' && fail 'limits: memory alone' 'others' || pass 'limits: memory alone'
 
 run "$BOILCUT" formula list
 expect_status 'formula: list' 0

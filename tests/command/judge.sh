@@ -35,7 +35,10 @@ run "$BOILCUT" judge bad.csv "$good" missing.csv "$light"
 expect_status 'judge: the greatest status of several' 4
 expect_text 'judge: the others are judged' "$out" 'Lake shed 14'
 expect_text 'judge: ... all of them' "$out" 'Lake shed 11'
-if [ "$(grep -c '^====' "$out")" -eq 1 ]; then
+expect_text 'judge: a failed one in its place' "$out" "bad.csv: not judged: line 2: "
+expect_text 'judge: ... whatever failed' "$out" \
+	'missing.csv: not judged: cannot open: No such file or directory'
+if [ "$(grep -c '^====' "$out")" -eq 3 ]; then
 	pass 'judge: one line between two pages'
 else
 	fail 'judge: one line between two pages' "$(grep -c '^====' "$out")"
@@ -82,6 +85,15 @@ run "$BOILCUT" judge --readings '5 1x2'
 expect_status 'readings: malformed' 3
 expect_empty 'readings: malformed, nothing printed' "$out"
 
+run "$BOILCUT" judge --json --readings '5 100, 10 120, 50 200, 90 300'
+expect_text 'readings: the name of their file' "$out" '"file": "readings"'
+run "$BOILCUT" judge --readings '5 100, 10 120'
+expect_status 'readings: too few' 3
+grep -q '^boilcut: readings: ' "$err" && pass 'readings: too few, who says it' ||
+	fail 'readings: too few, who says it' "$(cat "$err")"
+run "$BOILCUT" judge --charts of-readings --readings '5 100, 10 120, 50 200, 90 300'
+[ -s of-readings/readings-curve.gp ] && pass 'readings: charts' || fail 'readings: charts' missing
+
 run "$BOILCUT" judge --want heating-oil-range "$good"
 expect_status 'want: met' 0
 run "$BOILCUT" judge --want gasoline "$good"
@@ -112,6 +124,10 @@ done
 sed 's/,55,,yes,degC/,77.7,,yes,degC/' "$TOP/standards-notes/limits.csv" >own.csv
 run "$BOILCUT" judge --limits own.csv --standard 'EN 590' "$good"
 expect_text 'limits: from a file' "$out" 'above 77.7 degC'
+run "$BOILCUT" judge "$light"
+expect_text 're-run: the numbers stand under the verdict' "$(sed -n '/^VERDICT/,/^$/p' "$out" >top; echo top)" \
+	'Change jars when your thermometer shows '
+expect_text 're-run: the end of the product' top 'Stop '
 run "$BOILCUT" judge --limits bad.csv "$good"
 expect_status 'limits: malformed' 3
 expect_empty 'limits: malformed, nothing printed' "$out"

@@ -2,13 +2,17 @@
 #   gnuplot -e "out='picture.png'" THIS-FILE
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'curve.svg'
-if (!exists("wide")) wide = 1000
-if (!exists("high")) high = 640
+if (!exists("wide")) wide = 800
+if (!exists("high")) high = 600
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	set terminal pngcairo noenhanced size wide,high font 'sans,13'
+	small = 14
+	dot = 1.0
+	set terminal pngcairo noenhanced size wide,high font 'sans,16'
 } else {
-	set terminal svg noenhanced size wide,high font 'sans,15' background 'white'
+	small = 18
+	dot = 0.5
+	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -16,7 +20,7 @@ unset key
 set border 3 linecolor rgb '#7d8b94'
 set tics nomirror textcolor rgb '#1f3a4d'
 name = 'Lake shed 14'
-set title name . ' - boiling curve' textcolor rgb '#1f3a4d'
+set title name . ' - boiling curve' . "\n" . 'usable, flash 78 °C (65 to 91)' textcolor rgb '#1f3a4d'
 # % recovered, observed degC, corrected degC
 $readings << EOD
 0 192 192.2
@@ -300,30 +304,32 @@ $fit << EOD
 99 372.087
 EOD
 set object 2 rectangle from graph 0, first 150 to graph 1, first 180 behind fillstyle solid noborder fillcolor rgb '#f7f3ea'
-set label 2 'gasoline range, 35-180 °C' at graph 0.988, first 150 right offset 0,0.8 font ',11' textcolor rgb '#7d8b94'
+set arrow 2 from graph 0, first 180 to graph 1, first 180 nohead back linewidth 0.8 linecolor rgb '#b4bec4'
+set label 2 'gasoline' at graph 1.015, first 165 left font ','.small textcolor rgb '#7d8b94'
 set object 3 rectangle from graph 0, first 180 to graph 1, first 240 behind fillstyle solid noborder fillcolor rgb '#e9f0ee'
-set label 3 'kerosene range, 180-240 °C' at graph 0.988, first 180 right offset 0,0.8 font ',11' textcolor rgb '#7d8b94'
+set arrow 3 from graph 0, first 240 to graph 1, first 240 nohead back linewidth 0.8 linecolor rgb '#b4bec4'
+set label 3 'kerosene' at graph 1.015, first 210 left font ','.small textcolor rgb '#7d8b94'
 set object 4 rectangle from graph 0, first 240 to graph 1, first 350 behind fillstyle solid noborder fillcolor rgb '#f3f3f3'
-set label 4 'diesel range, 240-350 °C' at graph 0.012, first 350 left offset 0,-0.8 font ',11' textcolor rgb '#7d8b94'
+set arrow 4 from graph 0, first 350 to graph 1, first 350 nohead back linewidth 0.8 linecolor rgb '#b4bec4'
+set label 4 'diesel' at graph 1.015, first 295 left font ','.small textcolor rgb '#7d8b94'
 set object 5 rectangle from graph 0, first 350 to graph 1, first 400 behind fillstyle solid noborder fillcolor rgb '#e6e4e0'
-set label 5 'heavy, above 350 °C' at graph 0.012, first 400 left offset 0,-0.8 font ',11' textcolor rgb '#7d8b94'
-set label 100 '90 %: at least 282 °C' at 90,282 right offset 3,-1.3 font ',11' textcolor rgb '#b3541e' point pointtype 9 pointsize 1.4 linecolor rgb '#b3541e' front
-set label 101 '90 %: at most 338 °C' at 90,338 right offset -1.1,0.5 font ',11' textcolor rgb '#b3541e' point pointtype 11 pointsize 1.4 linecolor rgb '#b3541e' front
-set arrow 200 from 36.2,289.756 to 39.2,259.756 nohead linewidth 0.8 linecolor rgb '#1f3a4d' front
-set label 200 'corrected, 95 % band' at 36.2,289.756 right offset -0.5,0 textcolor rgb '#1f3a4d' front
-set arrow 201 from 54,242 to 50,272 nohead linewidth 0.8 linecolor rgb '#7d8b94' front
-set label 201 'as read' at 54,242 left offset 0.5,0 textcolor rgb '#7d8b94' front
-set arrow 202 from 73.8,241.107 to 69.8,286.107 nohead linewidth 0.8 linecolor rgb '#b3541e' front
-set label 202 'fitted family' at 73.8,241.107 left offset 0.5,0 textcolor rgb '#b3541e' front
-set xlabel 'recovered, % of the charge by volume' textcolor rgb '#1f3a4d'
-set ylabel 'thermometer, °C' textcolor rgb '#1f3a4d'
+set label 5 'heavy' at graph 1.015, first 375 left font ','.small textcolor rgb '#7d8b94'
+set label 100 '' at 90,282 point pointtype 9 pointsize 1.6*dot linecolor rgb '#b3541e' front
+set label 102 '' at 90,338 point pointtype 11 pointsize 1.6*dot linecolor rgb '#b3541e' front
+set label 101 '90 % ≥ 282 °C' at 85.225,267 center font ','.small textcolor rgb '#b3541e' front
+set label 103 '90 % ≤ 338 °C' at 73.825,338 center font ','.small textcolor rgb '#b3541e' front
+set xlabel 'recovered, % of the charge by volume' . "\n" . 'triangles: limits of ' . 'ASTM D396 No. 2' . '' font ','.small textcolor rgb '#1f3a4d'
+set ylabel 'corrected, °C' textcolor rgb '#1f3a4d'
 set xrange [0:100]
-set xtics 10
+set xtics 20
 set yrange [150:400]
-set ytics 50
-plot $curve using 1:3:4 with filledcurves fillcolor rgb '#b9c7cf', \
-	$fit using 1:2 with lines dashtype 2 linewidth 1.2 linecolor rgb '#b3541e', \
-	$curve using 1:2 with lines linewidth 2 linecolor rgb '#1f3a4d', \
-	$readings using 1:2 with points pointtype 6 pointsize 0.8 linecolor rgb '#7d8b94', \
-	$readings using 1:3 with points pointtype 7 pointsize 0.8 linecolor rgb '#1f3a4d'
+set ytics 100
+set rmargin 12
+set bmargin 6
+set key at screen 0.5,0.015 center bottom horizontal maxrows 1 samplen 1.2 font ','.small textcolor rgb '#1f3a4d'
+plot $curve using 1:3:4 with filledcurves fillcolor rgb '#b9c7cf' title '95 % band', \
+	$fit using 1:2 with lines dashtype 2 linewidth 1.5 linecolor rgb '#b3541e' title 'fit', \
+	$curve using 1:2 with lines linewidth 2.5 linecolor rgb '#1f3a4d' notitle, \
+	$readings using 1:2 with points pointtype 6 pointsize 1*dot linecolor rgb '#7d8b94' title 'as read', \
+	$readings using 1:3 with points pointtype 7 pointsize 1*dot linecolor rgb '#1f3a4d' title 'corrected'
 set output

@@ -28,6 +28,11 @@ for sample in lake-shed-14 from-retort wet-oil waxy-tail old-notebook; do
 	compare "$sample.txt" "$program" judge "$sample.csv"
 done
 compare lake-shed-14.json "$program" judge --json lake-shed-14.csv
+compare light-ends.json "$program" judge --json light-ends.csv
+printf 'recovered (%%),head (C)\n5,12x\n' >"$work/bad.csv"
+cp lake-shed-14.csv weighed.csv "$work"
+compare several.json sh -c "cd '$work' && '$program' judge --json lake-shed-14.csv bad.csv weighed.csv"
+compare several.txt sh -c "cd '$work' && '$program' judge lake-shed-14.csv bad.csv"
 compare fits.txt "$program" judge --fits lamp-oil.csv
 compare limits.txt "$program" limits kerosene-range
 compare lake-shed-14-curve.gp cat "$(

@@ -25,20 +25,45 @@ done >found
 cat found
 ! grep -q '^not ok' found || failures=1
 sed 's/ , /\n.Fl /g' "$page" | sed -n 's/.*Fl -\([a-z-]*\).*/\1/p' | tr -d ',' | sed 's/-*$//' | sort -u |
-	grep -v '^version$' | while read -r option; do
+	grep -v -x 'version\|help' | while read -r option; do
 	grep -q -x -- "$option" options || echo "$option"
 done >strange
 expect_empty 'manual: no option that is not there' strange
 
-"$BOILCUT" judge --json samples/from-retort.csv |
+grep -q '^\.Fl h$' "$page" && pass 'manual: -h' || fail 'manual: -h' missing
+
+# JSON: keys of samples with a re-run, scales and a laboratory behind them, and of a failed file
+printf 'recovered (%%),head (C)\n5,12x\n' >bad.csv
+{ echo 'sulphur,127 mg/kg'; cat samples/weighed.csv; } >lab.csv
+"$BOILCUT" judge --json samples/light-ends.csv samples/weighed.csv lab.csv bad.csv 2>"$err" |
 	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >keys
+sed -n '/^\.Sh JSON/,/^\.Sh EXAMPLES/p' "$page" >section
+sed -n 's/^\.\(It Va\|Sq\|Ql\|Pq Ql\|Pq Sq\) //p' section |
+	sed 's/ No .*//' | tr -cs 'a-z0-9_*' '\n' |
+	sort -u >named
 while read -r key; do
 	case $key in
-	t[0-9]*_c | r[0-9]*_pct | e[0-9]*_pct | t0_k | a | b | *_k | shape | power) continue ;;
+	t[0-9]*_c | r[0-9]*_pct | e[0-9]*_pct | t0_k | a | b | *_k | shape | power | scale | mean | spread) continue ;;
 	esac
-	grep -q -w -- "$key" "$page" || echo "$key"
+	grep -q -x -- "$key" named || echo "$key"
 done <keys >missing
 expect_empty 'manual: every JSON key' missing
+while read -r word; do
+	case $word in '' | *'*'* ) continue ;; esac
+	grep -q -x -- "$word" keys || echo "$word"
+done <named >strange
+expect_empty 'manual: no JSON key that is not there' strange
+"$BOILCUT" limits --json | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u | while read -r key; do
+	sed -n '/^\.Ss limits/,/^\.Ss formula/p' "$page" | grep -q "^\.Sq $key\b" || echo "$key"
+done >missing
+expect_empty 'manual: every key of limits --json' missing
+
+# sample keys, both ways
+sed -n 's/^\t{"\([a-z ]*\)", {.*/\1/p' "$TOP/src/sample/keys.c" | sort >keys
+sed -n 's/^\.It \(.*\) Ta ..*/\1/p' "$page" | sort >named
+[ "$(wc -l <keys)" -gt 30 ] && pass 'manual: sample keys' || fail 'manual: sample keys' "$(cat keys)"
+diff keys named >differing
+expect_empty 'manual: every sample key, and no other' differing
 
 sed -n 's/^\.Dl \(boilcut .*\)/\1/p' "$page" >examples
 [ "$(wc -l <examples)" -ge 3 ] && pass 'manual: examples' || fail 'manual: examples' "$(cat examples)"

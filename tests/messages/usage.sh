@@ -5,6 +5,12 @@
 cd "$work" || exit 1
 good=$TOP/samples/lake-shed-14.csv
 
+# the grades that the table has rows for
+grades=$(for grade in gasoline white-spirit kerosene diesel heating-oil marine; do
+	grep -q "^$grade-range," "$TOP/standards-notes/limits.csv" && printf '%s-range, ' $grade
+done)
+grades="${grades%, } or comparison"
+
 wrong() { # command of the last line ('' for the program), message, arguments
 	command=$1
 	message=$2
@@ -20,47 +26,84 @@ wrong '' "a command is missing; expected one such as 'judge'"
 wrong '' "'jugde' is not a command; did you mean 'judge'?" jugde
 wrong '' "'drow' is not a command; did you mean 'draw'?" drow x.csv
 wrong '' "'zzzzzzzz' is not a command; expected judge, draw, limits, formula, new, tidy or help" zzzzzzzz
-wrong '' "'--jsn' is not an option; a command comes first, as in 'boilcut judge FILE'" --jsn
+wrong '' "'--jsn' is not an option here; expected a command first, as 'boilcut judge FILE'" --jsn
 wrong '' "'jugde' is not a command; did you mean 'judge'?" help jugde
 
-wrong judge 'judge needs a FILE, --files-from or --readings' judge
+wrong judge 'judge lacks a word; expected FILE, --files-from or --readings' judge
 wrong judge "'--jsn' is not an option of judge; did you mean '--json'?" judge --jsn x.csv
 wrong judge "'--wnat' is not an option of judge; did you mean '--want'?" judge --wnat=diesel x.csv
 wrong judge "'--hepl' is not an option of judge; did you mean '--help'?" judge --hepl
-wrong judge "'-x' is not an option of judge" judge -x
-wrong judge "'--want' needs a value; expected GRADE" judge x.csv --want
-wrong judge "'--json' takes no value" judge --json=yes x.csv
+wrong judge "'-x' is not an option of judge; expected one that its help lists" judge -x
+wrong judge "'--want' has no value; expected GRADE" judge x.csv --want
+wrong judge "'--json' has a value; expected none" judge --json=yes x.csv
 wrong judge "'disel-range' is not a grade; did you mean 'diesel-range'?" judge --want disel-range x.csv
-wrong judge "'comparison' is no grade to want; it never enters a verdict" judge --want comparison x.csv
+wrong judge "'comparison' never enters a verdict; expected a grade such as diesel-range" judge --want comparison x.csv
 wrong judge "'EN 591' is not a standard; did you mean 'EN 590 temperate A-C'?" \
 	judge --standard 'EN 591' "$good"
-wrong judge "'qqqqqqqqqqqq' is not a standard; 'boilcut limits' lists them" \
+wrong judge "'qqqqqqqqqqqq' is not a standard; expected one that 'boilcut limits' lists" \
 	judge --standard qqqqqqqqqqqq "$good"
 wrong judge "'DIN 51603-1' is a standard of heating-oil-range; expected one of diesel-range as --want says" \
 	judge --want diesel-range --standard 'din 51603-1' "$good"
-wrong judge "'Jet A / Jet A-1' is for comparison only and never enters a verdict" \
+wrong judge "'Jet A / Jet A-1' is for comparison only; expected a standard of a grade" \
 	judge --standard 'jet a' "$good"
+wrong judge "'disel' is not a grade; did you mean 'diesel-range'?" judge --want disel x.csv
+wrong judge "'kerosine' is not a grade; did you mean 'kerosene-range'?" judge --want kerosine x.csv
+wrong judge "'EN590' is not a grade; did you mean --standard 'EN 590 temperate A-C'?" \
+	judge --want EN590 x.csv
+wrong judge "'zzzzzzz' is not a grade; expected $grades" judge --want zzzzzzz x.csv
+wrong judge "'en591' is not a standard; did you mean 'EN 590 temperate A-C'?" \
+	judge --standard en591 "$good"
+wrong judge "'BS2869' could be several standards; expected one of 'BS 2869 class C1', 'BS 2869 class C2', 'BS 2869 class D'" \
+	judge --standard BS2869 "$good"
+wrong judge "'' is not a standard; expected one that 'boilcut limits' lists" judge --standard '' "$good"
+wrong judge "'--charts' names no folder; expected a path, such as . for this one" \
+	judge --charts '' "$good"
+wrong draw "'--to' names no folder; expected a path, such as . for this one" draw --to '' "$good"
+wrong judge "'--fits' shapes the page; expected no --json beside it" judge --fits --json "$good"
+wrong judge "'--colour' shapes the page; expected no --json beside it" \
+	judge --json --colour never "$good"
 wrong judge "'allways' is not a value of --colour; did you mean 'always'?" judge --colour allways x.csv
 wrong judge "'red' is not a value of --colour; expected auto, always or never" judge --colour red x.csv
-wrong judge '--readings stands for a file; expected no FILE beside it' judge --readings '5 100' x.csv
-wrong judge "standard input ('-') can be read once only" judge - -
-wrong judge "standard input ('-') can be read once only" judge - --files-from -
-wrong draw 'draw needs a FILE' draw
+wrong judge "'--readings' stands for a file; expected no FILE beside it" judge --readings '5 100' x.csv
+wrong judge "standard input ('-') is named twice; expected once" judge - -
+wrong judge "standard input ('-') is named twice; expected once" judge - --files-from -
+wrong draw 'draw lacks a word; expected FILE or --files-from' draw
 wrong draw "'curv' is not a kind of chart; did you mean 'curve'?" draw --only curv x.csv
 wrong limits "'kerosine-range' is not a grade; did you mean 'kerosene-range'?" limits kerosine-range
-wrong limits "'b' is one word too many for limits" limits diesel b
-wrong new 'new needs a FILE' new
-wrong new "'b.csv' is one word too many for new" new a.csv b.csv
-wrong tidy 'tidy needs a FILE' tidy
-wrong tidy 'standard input cannot be tidied in place' tidy -i -
-wrong formula 'formula needs a word: list, show or eval' formula
+wrong limits "'b' is one word too many for limits; expected no more than 1" limits diesel b
+wrong limits "'EN590' is not a grade; did you mean --standard 'EN 590 temperate A-C'?" limits EN590
+wrong limits "'din51604' is not a grade; did you mean --standard 'DIN 51603-1'?" limits din51604
+wrong limits "'diesel' is a grade beside --grade; expected one of them" limits --grade kero diesel
+wrong limits "'EN 591' is not a standard; did you mean 'EN 590 temperate A-C'?" \
+	limits --standard 'EN 591'
+wrong new 'new lacks a word; expected FILE' new
+wrong new "'b.csv' is one word too many for new; expected no more than 1" new a.csv b.csv
+wrong tidy 'tidy lacks a word; expected FILE' tidy
+wrong tidy 'standard input has no place to be tidied in; expected FILE' tidy -i -
+wrong formula 'formula lacks a word; expected list, show or eval' formula
 wrong formula "'lsit' is not something that formula does; did you mean 'list'?" formula lsit
-wrong formula "formula needs a formula's id" formula show
+wrong formula "formula lacks a word; expected a formula's id" formula show
 wrong formula "'flash.t10_apo' is not a formula; did you mean 'flash.t10_api'?" formula show flash.t10_apo
-wrong formula "flash.t10_api needs 't10_c' [degC]" formula eval flash.t10_api
+wrong formula "an input of flash.t10_api is missing; expected 't10_c=NUMBER' in degC" formula eval flash.t10_api
 wrong formula "'t10_c=x' is not an input; expected 't10_c=NUMBER'" formula eval flash.t10_api t10_c=x
 wrong formula "'t10_f' is not an input of this formula; did you mean 't10_c'?" \
 	formula eval flash.t10_api t10_f=3
+
+# a table without a grade does not offer it
+grep -v '^marine-range,' "$TOP/standards-notes/limits.csv" >dry.csv
+run "$BOILCUT" judge --limits dry.csv --want marine x.csv
+expect_status 'a grade that the table has not' 2
+expect_text 'a grade that the table has not: message' "$err" "'marine' is not a grade; "
+grep -q 'marine-range' "$err" && fail 'it is not named' "$(cat "$err")" || pass 'it is not named'
+
+# blanks and case do not matter, and of several variants the judged one is meant
+for name in EN590 'en 590' ' EN 590 Temperate a-c' d975no.2 DIN51603; do
+	run "$BOILCUT" judge --standard "$name" "$good"
+	case $name in
+	d975*) expect_status "standard: '$name'" 2 ;;
+	*) [ "$status" -le 1 ] && pass "standard: '$name'" || fail "standard: '$name'" "$(cat "$err")" ;;
+	esac
+done
 
 # control characters of the command line do not reach the terminal
 run "$BOILCUT" "$(printf 'x\033[2J')"

@@ -17,6 +17,7 @@ def main():
         part = oil.Fraction(tb_k, sg, 1)
         print("boiling_k=%g sg=%g -> M %.3f, Tc %.3f K, Pc %.4f bar, omega %.5f" % (
             tb_k, sg, part.mass, part.tc, part.pc, part.omega))
+        print("    flash.vapour_space_pure -> %.3f degC" % oil.flash_vapour_space_c([part]))
         for t_k in (311.1, 373.7):
             print("    temp_k=%g -> vapour %.6g bar, lower limit %.4f vol %%" % (
                 t_k, part.vapour_bar(t_k), 100 * part.lower_limit(t_k - oil.KELVIN)))
