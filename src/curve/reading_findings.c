@@ -234,7 +234,7 @@ static void find_gaps(const struct bc_boiloff *boiloff, struct bc_findings *find
 		before = point;
 	}
 	/* few readings are said already */
-	if (!(widest_pct > (boiloff->n_amounts < READINGS_MIN ? GAP_WIDE_PCT : GAP_PCT)))
+	if (!from || !(widest_pct > (boiloff->n_amounts < READINGS_MIN ? GAP_WIDE_PCT : GAP_PCT)))
 		return;
 	bc_findings_say(findings, "gap", BC_FINDING_WARNING, from->recovered_pct,
 		"Boil off again and read at 5, 10, 20, ... 90, 95 %.",
