@@ -254,7 +254,7 @@ lint: deps-dev $(GENERATED)
 	$(Q)$(MAKE) programs BUILD='$(BUILD)/lint-clang' CC=clang CFLAGS='-O1 -Werror'
 	$(Q)printf '%s\n' $(SOURCES) $(MAIN) | xargs -P2 -n4 sh -c \
 		'clang-tidy --quiet --warnings-as-errors="*" "$$@" -- $(subst ','\'',$(TIDY_FLAGS)) 2>&1 | \
-		grep -v "warnings generated\|Suppressed\|Use -header-filter" | { ! grep .; }' tidy
+		grep -v "warnings\? generated\|Suppressed\|Use -header-filter" | { ! grep .; }' tidy
 	@echo 'lint: nothing found'
 
 format: deps-dev

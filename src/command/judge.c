@@ -15,6 +15,7 @@ struct run {
 	struct bc_judge_options options;
 	struct bc_page_style style;
 	bool json;
+	bool explain;
 	bool negative_counts; /* --want or --standard */
 	const char *charts;
 	struct bc_pictures pictures;
@@ -51,19 +52,36 @@ static void print_text(struct run *run, const struct bc_case *item, const char *
 	bc_text_init(&text);
 	between(run, &text);
 	if (judged) {
-		bc_report_text(&item->judgement, &run->style, &text);
+		if (run->explain)
+			judged = bc_report_explain(&item->judgement, &run->style, &text) == BC_OK;
+		else
+			judged = bc_report_text(&item->judgement, &run->style, &text) == BC_OK;
 	} else {
 		bc_text_append_escaped(&text, path);
 		bc_text_append(&text, ": not judged: ");
 		bc_text_append_escaped(&text, error_of(item));
 		bc_text_append(&text, "\n");
 	}
-	if (text.failed)
+	if (text.failed || (item->result == BC_EXIT_DONE && !judged))
 		worsen(run, bc_no_memory());
 	else
 		bc_out_text(&text);
 	run->done++;
 	bc_text_release(&text);
+}
+
+/* NULL without memory. */
+static json_t *judged_json(const struct run *run, const struct bc_judgement *judgement)
+{
+	json_t *json = bc_report_json(judgement);
+	json_t *explain = NULL;
+	if (json == NULL || !run->explain)
+		return json;
+	explain = bc_report_explain_json(judgement);
+	if (explain != NULL && json_object_set_new(json, "explain", explain) == 0)
+		return json;
+	json_decref(json);
+	return NULL;
 }
 
 /* An array is written element by element, so that it never stands in memory as a whole. */
@@ -73,7 +91,7 @@ static void print_json(struct run *run, const struct bc_case *item, const char *
 	bool judged = item->result == BC_EXIT_DONE;
 	if (!judged && !several)
 		return;
-	json_t *json = judged ? bc_report_json(&item->judgement)
+	json_t *json = judged ? judged_json(run, &item->judgement)
 			      : bc_report_json_error(path, error_of(item));
 	if (several)
 		bc_out(run->done == 0 ? "[\n" : ",\n");
@@ -172,6 +190,7 @@ static int run_judge(const struct bc_arguments *arguments)
 	struct bc_limits *limits = NULL;
 	struct run run = {
 		.json = bc_arguments_has(arguments, "json"),
+		.explain = bc_arguments_has(arguments, "explain"),
 		.charts = bc_arguments_value(arguments, "charts"),
 		.negative_counts = bc_arguments_has(arguments, "want") ||
 				   bc_arguments_has(arguments, "standard"),
@@ -193,6 +212,9 @@ static int run_judge(const struct bc_arguments *arguments)
 
 static const struct bc_option options[] = {
 	{"json", '\0', NULL, "one JSON object, or an array for several files"},
+	{"explain", '\0', NULL,
+		"the way of every figure instead of the page: formula, inputs, result, source; with "
+		"--json as key explain"},
 	{"readings", '\0', "LINE",
 		"judge this instead of a file: percent recovered and degC, as 'ibp 71, 5 112.5, 10 "
 		"131'"},
