@@ -11,7 +11,7 @@
 
 static const char *const evaporated_point_keys[BC_EVAPORATED_POINTS] = {"t10_c", "t50_c", "t90_c"};
 
-static json_t *strings_json(const struct bc_strings *strings, bool *failed)
+json_t *bc_json_strings(const struct bc_strings *strings, bool *failed)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < strings->n; i++)
@@ -62,6 +62,11 @@ static json_t *sides_json(const struct bc_estimate *estimates, const char *const
 	return object;
 }
 
+json_t *bc_json_points(const struct bc_points *points, bool *failed)
+{
+	return sides_json(points->at, bc_point_keys, BC_POINTS, SIDE_VALUE, failed);
+}
+
 /* The keys are made of a letter and the temperature: "e70_pct", "r180_pct". */
 static json_t *at_temps_json(const struct bc_estimate *estimates, char letter,
 	const double *temps_c, size_t n, bool *failed)
@@ -105,7 +110,7 @@ static json_t *tbp_json(const double *tbp_c, bool *failed)
 	return object;
 }
 
-static json_t *properties_json(const struct bc_oil *oil, bool *failed)
+json_t *bc_json_properties(const struct bc_oil *oil, bool *failed)
 {
 	json_t *object = json_object();
 	for (size_t i = 0; i < BC_PROPERTIES_REPORTED; i++)
@@ -180,7 +185,7 @@ static json_t *criterion_json(const struct bc_criterion *criterion, bool *failed
 	return object;
 }
 
-static json_t *grade_json(const struct bc_grade *grade, bool *failed)
+json_t *bc_json_grade(const struct bc_grade *grade, bool *failed)
 {
 	json_t *object = json_object();
 	json_t *criteria = json_array();
@@ -193,7 +198,7 @@ static json_t *grade_json(const struct bc_grade *grade, bool *failed)
 	bc_json_put(failed, object, "chance_all_within", bc_json_number(grade->chance_all_within));
 	bc_json_put(failed, object, "from_memory", json_boolean(grade->from_memory));
 	bc_json_put(failed, object, "criteria", criteria);
-	bc_json_put(failed, object, "not_measured", strings_json(&grade->not_measured, failed));
+	bc_json_put(failed, object, "not_measured", bc_json_strings(&grade->not_measured, failed));
 	bc_json_put(failed, object, "scope", bc_json_text(grade->scope));
 	return object;
 }
@@ -202,7 +207,7 @@ static json_t *grades_json(const struct bc_grades *grades, bool *failed)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < grades->n; i++)
-		bc_json_append(failed, array, grade_json(&grades->items[i], failed));
+		bc_json_append(failed, array, bc_json_grade(&grades->items[i], failed));
 	return array;
 }
 
@@ -215,7 +220,7 @@ static json_t *verdict_json(const struct bc_verdict *verdict, bool *failed)
 		bc_json_text(grade == NULL ? NULL : bc_grade_texts[grade->name]));
 	bc_json_put(
 		failed, object, "standard", bc_json_text(grade == NULL ? NULL : grade->standard));
-	bc_json_put(failed, object, "because", strings_json(&verdict->because, failed));
+	bc_json_put(failed, object, "because", bc_json_strings(&verdict->because, failed));
 	return object;
 }
 
@@ -307,7 +312,7 @@ static void put_sample(json_t *root, const struct bc_judgement *judgement, bool 
 	bc_json_put(failed, root, "date", bc_json_text(sample->date));
 	bc_json_put(failed, root, "feed", bc_json_text(sample->feed));
 	bc_json_put(failed, root, "history", bc_json_text(bc_history_text(sample->history)));
-	bc_json_put(failed, root, "assumed", strings_json(&judgement->assumed, failed));
+	bc_json_put(failed, root, "assumed", bc_json_strings(&judgement->assumed, failed));
 	bc_json_put(
 		failed, root, "pressure_kpa", bc_json_number(judgement->conditions.pressure_kpa));
 	bc_json_put(failed, root, "loss_pct", bc_json_number(known * boiloff->loss_pct));
@@ -321,8 +326,7 @@ static void put_sample(json_t *root, const struct bc_judgement *judgement, bool 
 static void put_curve(json_t *root, const struct bc_judgement *judgement, bool *failed)
 {
 	const struct bc_points *points = &judgement->points;
-	bc_json_put(failed, root, "points",
-		sides_json(points->at, bc_point_keys, BC_POINTS, SIDE_VALUE, failed));
+	bc_json_put(failed, root, "points", bc_json_points(points, failed));
 	bc_json_put(failed, root, "points_low",
 		sides_json(points->at, bc_point_keys, BC_POINTS, SIDE_LOW, failed));
 	bc_json_put(failed, root, "points_high",
@@ -343,7 +347,7 @@ static void put_curve(json_t *root, const struct bc_judgement *judgement, bool *
 static void put_oil(json_t *root, const struct bc_judgement *judgement, bool *failed)
 {
 	const struct bc_estimate *shares = judgement->shares.pct;
-	bc_json_put(failed, root, "properties", properties_json(&judgement->oil, failed));
+	bc_json_put(failed, root, "properties", bc_json_properties(&judgement->oil, failed));
 	bc_json_put(failed, root, "ranges",
 		sides_json(shares, bc_share_keys, BC_SHARES, SIDE_VALUE, failed));
 	bc_json_put(failed, root, "ranges_low",
@@ -367,7 +371,7 @@ json_t *bc_report_json(const struct bc_judgement *judgement)
 	bc_json_put(&failed, root, "grades", grades_json(&judgement->grades, &failed));
 	bc_json_put(&failed, root, "verdict", verdict_json(&judgement->verdict, &failed));
 	bc_json_put(&failed, root, "rerun", rerun_json(judgement, &failed));
-	bc_json_put(&failed, root, "cautions", strings_json(&judgement->cautions, &failed));
+	bc_json_put(&failed, root, "cautions", bc_json_strings(&judgement->cautions, &failed));
 	bc_json_put(&failed, root, "weighed", weighed_json(&judgement->boiloff, &failed));
 	bc_json_put(&failed, root, "measured", measured_json(judgement->sample, &failed));
 	return bc_json_whole(failed, root);

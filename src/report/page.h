@@ -52,6 +52,12 @@ bool bc_page_site_flash(const struct bc_judgement *judgement);
 
 enum bc_ink bc_page_state_ink(enum bc_state state);
 
+/* One standard limit by limit. */
+void bc_page_criteria(struct bc_page *page, const struct bc_grade *grade);
+/* A heading with one paragraph for each string; nothing where there is none. */
+void bc_page_list(struct bc_page *page, const char *heading, const char *note,
+	const struct bc_strings *strings);
+
 /* The blocks of the judgement, in the order of the page. */
 void bc_page_head(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement);

@@ -21,8 +21,8 @@ struct bc_page_style {
 enum bc_status bc_report_text(const struct bc_judgement *judgement,
 	const struct bc_page_style *style, struct bc_text *text);
 
-/* The way of every reported figure from reading to result, 80 columns: verdict and dangers first, then
- * each step with its formula, inputs, result and bounds, then the sources. */
+/* The way of every reported figure from reading to result, 80 columns: verdict and dangers first,
+ * then each step with its formula, inputs, result and bounds, then the sources. */
 enum bc_status bc_report_explain(const struct bc_judgement *judgement,
 	const struct bc_page_style *style, struct bc_text *text);
 /* The same as a JSON array of {figure, formula, inputs, result, unit, source, unchecked, note}. */

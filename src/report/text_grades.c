@@ -66,6 +66,13 @@ static void criterion_footnotes(struct bc_page *page, const struct bc_grade *gra
 			100.0 * grade->chance_all_within);
 }
 
+void bc_page_criteria(struct bc_page *page, const struct bc_grade *grade)
+{
+	for (size_t i = 0; i < grade->n_criteria; i++)
+		criterion_row(page, &grade->criteria[i]);
+	criterion_footnotes(page, grade);
+}
+
 void bc_page_nearest(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_grade *grade = judgement->verdict.grade;
@@ -85,9 +92,7 @@ void bc_page_nearest(struct bc_page *page, const struct bc_judgement *judgement)
 	bc_text_release(&title);
 	if (grade->scope != NULL)
 		bc_page_paragraph(page, grade->scope, NULL, 2);
-	for (size_t i = 0; i < grade->n_criteria; i++)
-		criterion_row(page, &grade->criteria[i]);
-	criterion_footnotes(page, grade);
+	bc_page_criteria(page, grade);
 }
 
 static bool other(const struct bc_judgement *judgement, size_t i, enum bc_grade_name name)

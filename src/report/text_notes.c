@@ -38,7 +38,7 @@ void bc_page_findings(struct bc_page *page, const struct bc_judgement *judgement
 	}
 }
 
-static void list(struct bc_page *page, const char *heading, const char *note,
+void bc_page_list(struct bc_page *page, const char *heading, const char *note,
 	const struct bc_strings *strings)
 {
 	if (strings->n == 0)
@@ -50,7 +50,7 @@ static void list(struct bc_page *page, const char *heading, const char *note,
 
 void bc_page_assumed(struct bc_page *page, const struct bc_judgement *judgement)
 {
-	list(page, "Assumed, for want of a word in the file", NULL, &judgement->assumed);
+	bc_page_list(page, "Assumed, for want of a word in the file", NULL, &judgement->assumed);
 }
 
 /* "sulphur: at most 10 mg/kg" of "sulphur: at most 10 mg/kg (EN ISO 20846)": the methods are for a
@@ -87,5 +87,5 @@ void bc_page_untold(struct bc_page *page, const struct bc_judgement *judgement)
 
 void bc_page_cautions(struct bc_page *page, const struct bc_judgement *judgement)
 {
-	list(page, "Cautions", NULL, &judgement->cautions);
+	bc_page_list(page, "Cautions", NULL, &judgement->cautions);
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "report/page.h"
+#include "report/way_basis.h"
 #include "sample/keys.h"
 #include "verdict/phrase.h"
 
@@ -41,7 +42,20 @@ void bc_page_shares(struct bc_page *page, const struct bc_judgement *judgement)
 	}
 }
 
-static void property_row(struct bc_page *page, const struct bc_oil *oil, size_t i)
+/* Whether a formula that gave it has no check value from print. */
+static bool is_unchecked(const struct bc_oil *oil, size_t i)
+{
+	const struct bc_estimate *property = &oil->property[i];
+	if (!bc_estimate_present(property) || property->how == BC_MEASURED)
+		return false;
+	for (const char *const *id = bc_property_formulae[i]; *id != NULL; id++)
+		if (bc_formula_unchecked(*id))
+			return true;
+	return false;
+}
+
+/* Returns whether it carries the mark of the footnote. */
+static bool property_row(struct bc_page *page, const struct bc_oil *oil, size_t i)
 {
 	const struct bc_estimate *property = &oil->property[i];
 	const char *how = bc_how_text(property->how);
@@ -50,13 +64,15 @@ static void property_row(struct bc_page *page, const struct bc_oil *oil, size_t 
 	bc_page_cell(page, bc_property_names[i], 32);
 	if (how == NULL) {
 		bc_page_printf(page, "%9s  unknown\n", "-");
-		return;
+		return false;
 	}
 	bc_page_number(page, property->value, decimals, 9);
 	bc_text_append(page->text, " ");
 	bc_page_cell(page, bc_property_units[i], 7);
 	bc_page_span(page, property->low, property->high, decimals, 17);
-	bc_page_printf(page, " %s\n", how);
+	bool marked = is_unchecked(oil, i);
+	bc_page_printf(page, " %s%s\n", how, marked ? " *" : "");
+	return marked;
 }
 
 static void flash_lines(struct bc_page *page, const struct bc_judgement *judgement)
@@ -91,11 +107,17 @@ void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgeme
 		page, "Properties", "95 % bounds; estimates come from the curve and density");
 	const struct bc_grade *grade = judgement->verdict.grade;
 	bool petrol = grade != NULL && grade->name == BC_GRADE_GASOLINE;
+	bool marked = false;
 	for (size_t i = 0; i < BC_PROPERTIES_REPORTED; i++) {
 		/* for motor petrol alone */
 		if (i != BC_DRIVEABILITY_INDEX || petrol)
-			property_row(page, &judgement->oil, i);
+			marked |= property_row(page, &judgement->oil, i);
 	}
+	if (marked)
+		bc_page_paragraph(page,
+			"no value in print was found to check this formula; 'boilcut formula "
+			"show' tells its source.",
+			"  * ", 4);
 	flash_lines(page, judgement);
 }
 

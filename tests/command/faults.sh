@@ -29,6 +29,8 @@ until_done() { # name, kind, stride, command...
 }
 
 until_done judge alloc "$stride" judge "$good"
+until_done 'judge, explain' alloc "$stride" judge --explain "$good"
+until_done 'judge, explained JSON' alloc $((stride * 13)) judge --explain --json "$good"
 until_done 'judge, JSON' alloc $((stride * 13)) judge --json "$good"
 until_done 'judge, list' alloc "$stride" judge --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262'
 until_done limits alloc "$stride" limits

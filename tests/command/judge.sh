@@ -115,6 +115,31 @@ grep -q "$(printf '\033')" "$out" && fail 'colour: not into a file' 'some' || pa
 run "$BOILCUT" judge --fits "$good"
 expect_text 'fits: all families' "$out" 'AICc'
 
+run "$BOILCUT" judge --explain "$good"
+expect_status 'explain: one file' 0
+expect_text 'explain: the verdict stands above' "$out" 'VERDICT: usable'
+expect_text 'explain: a figure' "$out" '  flash_t10_c = 88.0763 degC (56.4752 to 93.6739)'
+expect_text 'explain: ... and its way' "$out" '      flash.t10_api: t10_c 228.868 degC; '
+expect_text 'explain: a formula without a value in print' "$out" '  watson_k = 12.2496 (12.2113 to 12.288) *'
+expect_text 'explain: the sources' "$out" '  cetane.d4737a: ASTM D4737-10 procedure A'
+expect_text 'explain: why no claim' "$("$BOILCUT" judge --explain "$TOP/samples/from-retort.csv" >why; echo why)" \
+	'no low bound is claimed: straight'
+# what it shows, 'boilcut formula eval' computes
+"$BOILCUT" judge --explain --json "$light" >light.json
+run "$BOILCUT" formula eval flash.t10_api "t10_c=$(sed -n '/"formula": "flash.t10_api"/,/}/s/.*"t10_c": //p' light.json)"
+shown=$(sed -n '/"formula": "flash.t10_api"/,/"unit"/s/.*"result": \([0-9.]*\),/\1/p' light.json)
+awk -v shown="$shown" '{ apart = $1 - shown; exit !(shown > 0 && apart < 0.001 && apart > -0.001) }' "$out" &&
+	pass 'explain: the formula evaluated' || fail 'explain: the formula evaluated' "$(cat "$out"), not $shown"
+run "$BOILCUT" judge --json "$good"
+grep -q '"explain"' "$out" && fail 'explain: only when asked for' 'found' || pass 'explain: only when asked for'
+run "$BOILCUT" judge --explain --json bad.csv "$good"
+expect_text 'explain: in the array too' "$out" '    "explain": ['
+run "$BOILCUT" judge --explain "$good" "$light"
+expect_text 'explain: several files' "$out" 'Lake shed 11'
+run "$BOILCUT" judge "$good"
+expect_text 'footnote: a mark' "$out" 'estimated *'
+expect_text 'footnote: its words' "$out" '  * no value in print was found to check this formula; '
+
 run "$BOILCUT" judge --charts charts/deep "$good" "$good"
 expect_status 'charts: written' 0
 for name in lake-shed-14-curve.gp lake-shed-14-2-shares.gp; do

@@ -32,11 +32,12 @@ expect_empty 'manual: no option that is not there' strange
 
 grep -q '^\.Fl h$' "$page" && pass 'manual: -h' || fail 'manual: -h' missing
 
-# JSON: keys of samples with a re-run, scales and a laboratory behind them, and of a failed file
+# JSON: keys of samples with a re-run, scales and a laboratory behind them, and of a failed file; the
+# inputs of a formula are named by the formula
 printf 'recovered (%%),head (C)\n5,12x\n' >bad.csv
 { echo 'sulphur,127 mg/kg'; cat samples/weighed.csv; } >lab.csv
-"$BOILCUT" judge --json samples/light-ends.csv samples/weighed.csv lab.csv bad.csv 2>"$err" |
-	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >keys
+"$BOILCUT" judge --json --explain samples/light-ends.csv samples/weighed.csv lab.csv bad.csv 2>"$err" |
+	sed '/"inputs": {$/,/}/d' | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >keys
 sed -n '/^\.Sh JSON/,/^\.Sh EXAMPLES/p' "$page" >section
 sed -n 's/^\.\(It Va\|Sq\|Ql\|Pq Ql\|Pq Sq\) //p' section |
 	sed 's/ No .*//' | tr -cs 'a-z0-9_*' '\n' |

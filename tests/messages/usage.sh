@@ -60,6 +60,8 @@ wrong judge "'--charts' names no folder; expected a path, such as . for this one
 	judge --charts '' "$good"
 wrong draw "'--to' names no folder; expected a path, such as . for this one" draw --to '' "$good"
 wrong judge "'--fits' shapes the page; expected no --json beside it" judge --fits --json "$good"
+wrong judge "'--explain' has a value; expected none" judge --explain=flash "$good"
+wrong judge "'--explian' is not an option of judge; did you mean '--explain'?" judge --explian "$good"
 wrong judge "'--colour' shapes the page; expected no --json beside it" \
 	judge --json --colour never "$good"
 wrong judge "'allways' is not a value of --colour; did you mean 'always'?" judge --colour allways x.csv
