@@ -29,11 +29,10 @@ const char *const bc_property_formulae[BC_PROPERTIES][BC_WAY_FORMULAE_MAX] = {
 /* What the method itself may be off by, and who says so; properties.h and oil_error.c. */
 static const char *const method_errors[BC_PROPERTIES] = {
 	[BC_FLASH_T10] = "it reads high where the front is wide: measured on 26 oils with an IBP",
-	[BC_CETANE_INDEX] = "the method: D4737, under 2 for 65 % of fuels, so 4; 25 with "
-			    "polypropylene in the feed, measured on synthetic kerosenes",
+	[BC_CETANE_INDEX] =
+		"the method: D4737, 4 (under 2 for 65 % of fuels); 25 with polypropylene",
 	[BC_CETANE_INDEX_D976] = "the method: as for D4737",
-	[BC_VISC40] = "the method: 20 %, measured on kerosenes and heavier oils; more for slices "
-		      "outside its range",
+	[BC_VISC40] = "the method: 20 %, measured from kerosenes up; more outside its range",
 	[BC_VISC20] = "the method: 25 %, assumed",
 	[BC_MOLAR_MASS] = "the method: 14 %, twice the average error that API 2B2.1 states",
 	[BC_WATSON_K] = "no error of its own",

@@ -31,15 +31,14 @@ static void pressure_steps(const struct bc_judgement *judgement, struct bc_way *
 	const struct bc_conditions *conditions = &judgement->conditions;
 	const struct bc_sample *sample = judgement->sample;
 	double pressure_kpa = conditions->pressure_kpa;
+	double boils_c = sample->water_boils_c - or_zero(conditions->ice_c);
 	switch (conditions->pressure_source) {
 	case BC_PRESSURE_ALTITUDE:
 		bc_way_formula(way, "pressure_kpa", "altitude.pressure", &sample->altitude_m,
 			pressure_kpa);
 		break;
 	case BC_PRESSURE_WATER_BOILS:
-		bc_way_formula(way, "pressure_kpa", "water.pressure_kpa",
-			&(double){sample->water_boils_c - or_zero(conditions->ice_c)},
-			pressure_kpa);
+		bc_way_formula(way, "pressure_kpa", "water.pressure_kpa", &boils_c, pressure_kpa);
 		bc_way_note(way, "'water boils' of the file, less the ice reading if there is one");
 		break;
 	case BC_PRESSURE_BAROMETER:
@@ -227,7 +226,7 @@ static bool pair_around(const struct bc_boiloff *boiloff, bool by_pct, double wa
 		}
 		before = point;
 	}
-	return *above != NULL;
+	return *below != NULL && *above != NULL;
 }
 
 static void evaporated_steps(const struct bc_judgement *judgement, struct bc_way *way)

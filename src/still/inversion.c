@@ -253,7 +253,7 @@ static double reading(const struct search *s, size_t row)
 
 static enum bc_status find_residuals(struct search *s, const double *temp_c, double *residual)
 {
-	double simulated[ROWS];
+	double simulated[ROWS] = {0.0};
 	enum bc_status status = simulate(s, temp_c, simulated);
 	if (bc_failed(status))
 		return status;
@@ -376,14 +376,17 @@ static bool choose_step(struct search *s, double *step, bool *settled)
 	double target = DISCREPANCY * fmax(1.0, SIGMA_MIN_C / s->input->head_sigma_c);
 	double least = fmax(s->weight_last / WEIGHT_FALL_MAX, WEIGHT_MIN);
 	struct normal normal;
-	for (double weight = WEIGHT_MAX;; weight = fmax(weight * WEIGHT_RATIO, least)) {
+	double weight = WEIGHT_MAX;
+	for (;;) {
 		s->smoothness = weight * scale;
 		fill_normal(s, s->smoothness, &normal);
 		if (!solve_normal(s, &normal, step))
 			return false;
 		bool met = promised(s, step) <= target;
-		if (!met && weight > least)
+		if (!met && weight > least) {
+			weight = fmax(weight * WEIGHT_RATIO, least);
 			continue;
+		}
 		*settled = met || weight <= WEIGHT_MIN;
 		s->weight_last = weight;
 		return true;
@@ -421,12 +424,12 @@ static enum bc_status approach(struct search *s)
 /* Goes along step, halving it while the cost does not fall; *moved is the greatest change. */
 static enum bc_status go(struct search *s, const double *step, double *moved)
 {
-	double trial_c[KNOTS];
-	double residual[ROWS];
-	double share = 1.0;
+	double trial_c[KNOTS] = {0.0};
+	double residual[ROWS] = {0.0};
 	s->cost = cost_of(s, s->temp_c, s->residual);
 	*moved = 0.0;
-	for (int halving = 0; halving <= HALVINGS_MAX; halving++, share *= 0.5) {
+	for (int halving = 0; halving <= HALVINGS_MAX; halving++) {
+		double share = ldexp(1.0, -halving);
 		for (size_t k = 0; k < s->n; k++)
 			trial_c[k] =
 				s->temp_c[k] + share * fmin(fmax(step[k], -STEP_MAX_C), STEP_MAX_C);

@@ -286,9 +286,9 @@ static bool newton(struct bc_stages *s, const struct bc_k_table *table)
 			return false;
 		memcpy(steps, s->step_k, sizeof steps);
 		double longest = greatest(steps, 1, s->count);
-		double share = 1.0;
 		double trial_size = INFINITY;
-		for (int halving = 0; halving <= NEWTON_HALVINGS; halving++, share *= 0.5) {
+		for (int halving = 0; halving <= NEWTON_HALVINGS; halving++) {
+			double share = ldexp(1.0, -halving);
 			for (size_t j = 1; j < s->count; j++) {
 				double step =
 					fmin(fmax(share * steps[j], -NEWTON_STEP_K), NEWTON_STEP_K);
