@@ -34,6 +34,21 @@ static void list_formulae(struct bc_text *text)
 	}
 }
 
+/* ", one of 0 10 30" or ", from 60 to 1100"; nothing where the source states no range. */
+static void show_range(const struct bc_formula *formula, const struct bc_formula_input *input,
+	struct bc_text *text)
+{
+	const struct bc_formula_points *points = bc_formula_points_of(formula->id);
+	if (points != NULL && strcmp(points->input, input->name) == 0) {
+		bc_text_printf(text, ", one of %s", points->values);
+		return;
+	}
+	if (!isnan(input->min))
+		bc_text_printf(text, ", from %g", input->min);
+	if (!isnan(input->max))
+		bc_text_printf(text, "%s to %g", isnan(input->min) ? "," : "", input->max);
+}
+
 static void show_formula(const struct bc_formula *formula, struct bc_text *text)
 {
 	bc_text_printf(text, "%s [%s]\n", formula->id, formula->unit);
@@ -46,34 +61,38 @@ static void show_formula(const struct bc_formula *formula, struct bc_text *text)
 		bc_text_append_wrapped(text, formula->accuracy, "  claims  ", 10, 78);
 	if (bc_formula_checks_of(formula->id, &checks))
 		bc_text_printf(text,
-			"  checks  %u printed, %u independent, %u by the same formula\n",
-			checks.printed, checks.independent, checks.same_formula);
+			"  checks  %u printed, %u near print, %u independent, "
+			"%u by the same formula\n",
+			checks.printed, checks.near_print, checks.independent, checks.same_formula);
 	for (size_t i = 0; i < formula->n_inputs; i++) {
 		const struct bc_formula_input *input = &formula->inputs[i];
 		bc_text_printf(
 			text, "  %-7s %s [%s]", i == 0 ? "takes" : "", input->name, input->unit);
-		if (!isnan(input->min))
-			bc_text_printf(text, ", from %g", input->min);
-		if (!isnan(input->max))
-			bc_text_printf(text, "%s to %g", isnan(input->min) ? "," : "", input->max);
+		show_range(formula, input, text);
 		bc_text_append(text, "\n");
 	}
 }
 
 /* name=value into its place. */
 static int take_input(const struct bc_command *command, const struct bc_formula *formula,
-	const char *word, double *input)
+	const char *word, bool *given, double *input)
 {
 	const char *names[BC_FORMULA_INPUTS_MAX];
+	double value = NAN;
 	const char *equals = strchr(word, '=');
 	size_t n = equals != NULL ? (size_t)(equals - word) : strlen(word);
 	for (size_t i = 0; i < formula->n_inputs; i++) {
 		names[i] = formula->inputs[i].name;
 		if (strlen(names[i]) != n || strncmp(names[i], word, n) != 0)
 			continue;
-		if (equals == NULL || !bc_number_parse(equals + 1, '.', &input[i]))
+		if (equals == NULL || !bc_number_parse(equals + 1, '.', &value))
 			return bc_wrong_usage(command, "'%s' is not an input; expected '%s=NUMBER'",
 				word, names[i]);
+		if (given[i])
+			return bc_wrong_usage(
+				command, "'%s' is given twice; expected each input once", names[i]);
+		given[i] = true;
+		input[i] = value;
 		return BC_EXIT_DONE;
 	}
 	char *name = bc_strndup(word, n);
@@ -85,27 +104,57 @@ static int take_input(const struct bc_command *command, const struct bc_formula 
 	return result;
 }
 
+/* Whether number is one of the values, which are parted by blanks. */
+static bool is_point(double number, const char *values)
+{
+	double value = NAN;
+	for (size_t n; (n = bc_number_prefix(values, '.', &value)) > 0; values += n) {
+		if (value == number)
+			return true;
+		while (values[n] == ' ')
+			n++;
+	}
+	return false;
+}
+
+/* Where a formula has rows and was asked between them, the rows are named. */
+static void complain_of_failure(
+	const struct bc_formula *formula, const double *input, enum bc_status status)
+{
+	const struct bc_formula_points *points = bc_formula_points_of(formula->id);
+	size_t i = 0;
+	while (points != NULL && strcmp(formula->inputs[i].name, points->input) != 0)
+		i++;
+	if (points != NULL && !is_point(input[i], points->values))
+		bc_complain("%s: %s, %s=%g; expected one of %s", formula->id,
+			bc_status_text(status), points->input, input[i], points->values);
+	else
+		bc_complain("%s: %s", formula->id, bc_status_text(status));
+}
+
 static int eval_formula(const struct bc_arguments *arguments, const struct bc_formula *formula,
 	struct bc_text *text)
 {
 	double input[BC_FORMULA_INPUTS_MAX];
+	bool given[BC_FORMULA_INPUTS_MAX] = {false};
 	double value = NAN;
 	for (size_t i = 0; i < formula->n_inputs; i++)
 		input[i] = NAN;
 	for (size_t i = 2; i < arguments->n_operands; i++) {
-		int result = take_input(arguments->command, formula, arguments->operands[i], input);
+		int result = take_input(
+			arguments->command, formula, arguments->operands[i], given, input);
 		if (result != BC_EXIT_DONE)
 			return result;
 	}
 	for (size_t i = 0; i < formula->n_inputs; i++) {
-		if (isnan(input[i]))
+		if (!given[i])
 			return bc_wrong_usage(arguments->command,
 				"an input of %s is missing; expected '%s=NUMBER' in %s",
 				formula->id, formula->inputs[i].name, formula->inputs[i].unit);
 	}
 	enum bc_status status = formula->eval(input, &value);
 	if (bc_failed(status)) {
-		bc_complain("%s: %s", formula->id, bc_status_text(status));
+		complain_of_failure(formula, input, status);
 		return BC_EXIT_NUMBERS;
 	}
 	if (status != BC_OK)

@@ -116,16 +116,36 @@ static const struct bc_limit *first_limit_of(
 	return first;
 }
 
+/* 'EN 590 temperate A-C', 'EN 590 class 0': the names that begin with word, but for one. */
+static void list_begun(
+	const char *word, const struct bc_strings *names, const char *but_for, struct bc_text *list)
+{
+	for (size_t i = 0; i < names->n; i++) {
+		if (names->items[i] != but_for &&
+			likeness_of(names->items[i], word) != LIKE_NOTHING)
+			bc_text_printf(
+				list, "%s'%s'", list->length > 0 ? ", " : "", names->items[i]);
+	}
+}
+
+/* Of several standards one is taken: which, and what else was there. */
+static void say_taken(const char *word, const struct bc_strings *names, const char *taken)
+{
+	struct bc_text list;
+	bc_text_init(&list);
+	list_begun(word, names, taken, &list);
+	bc_complain("'%s' is taken for '%s', which is judged without being asked for; there is "
+		    "also %s",
+		word, taken, list.data != NULL ? list.data : "another");
+	bc_text_release(&list);
+}
+
 static int several_standards(
 	const struct bc_command *command, const char *word, const struct bc_strings *names)
 {
 	struct bc_text list;
 	bc_text_init(&list);
-	for (size_t i = 0; i < names->n; i++) {
-		if (likeness_of(names->items[i], word) != LIKE_NOTHING)
-			bc_text_printf(
-				&list, "%s'%s'", list.length > 0 ? ", " : "", names->items[i]);
-	}
+	list_begun(word, names, NULL, &list);
 	int result = bc_wrong_usage(command, "'%s' could be several standards; expected one of %s",
 		word, list.data != NULL ? list.data : "them");
 	bc_text_release(&list);
@@ -157,6 +177,8 @@ static int find_standard(const struct bc_command *command, const char *word,
 		}
 	}
 	*found = hits == 1 ? last : last_judged;
+	if (hits > 1 && judged == 1)
+		say_taken(word, names, *found);
 	if (hits == 1 || judged == 1)
 		return BC_EXIT_DONE;
 	if (hits > 1)

@@ -18,7 +18,9 @@ enum bc_status bc_molar_mass_goossens_gmol(
 		return BC_BAD_DOMAIN;
 	double beta = 1.52869 + 0.06486 * log(boiling_k / (1078.0 - boiling_k));
 	*molar_mass_gmol = 0.01077 * pow(boiling_k, beta) / density20_gml;
-	return BC_OK;
+	/* note 2 */
+	bool inside = boiling_k >= 250.0 && density20_gml >= 0.6 && density20_gml <= 1.1;
+	return inside ? BC_OK : BC_OUTSIDE_RANGE;
 }
 
 enum bc_status bc_molar_mass_kesler_lee_gmol(double boiling_k, double sg, double *molar_mass_gmol)

@@ -10,10 +10,12 @@
 /*
  * bc_molar_mass_goossens_gmol - molar mass from boiling point and density at 20 degC
  *
- * Given     boiling_k  [K], below 1078; density20_gml [g/mL]
+ * Given     boiling_k  [K], 250..1078; density20_gml [g/mL], 0.6..1.1 (note 2)
  * Returned  molar_mass_gmol = 0.01077 T^b/d, b = 1.52869 + 0.06486 ln(T/(1078 - T)); NaN on failure
- * Status    BC_BAD_DOMAIN     not finite, not positive, or at or above 1078 K
+ * Status    BC_OUTSIDE_RANGE  outside those spans, value still computed
+ *           BC_BAD_DOMAIN     not finite, not positive, or at or above 1078 K
  * Notes     1. stated 2.1 % on 63 points
+ *           2. the source states no spans: these catch other units
  * Source    Goossens 1996, Riazi, ASTM MNL50 (2005), page 57; seen in a public copy
  * Checks    tests/outside/oil.chk
  */

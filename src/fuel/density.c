@@ -5,39 +5,16 @@
 
 #include <math.h>
 #include <stdbool.h>
-#include <stddef.h>
 
 #include "base/units.h"
+#include "fuel/volume_correction.h"
 
-static const struct {
-	const char *name;
-	double from_kgm3;
-	double to_kgm3;
-	double k0;
-	double k1;
-	double k2;
-	const char *source;
-	const char *trust;
-} classes[] = {
-#include "density-classes.inc"
-};
-
-static const size_t n_classes = sizeof classes / sizeof classes[0];
-
-/* Expansion at 15 degC [1/degC]; the last class has no upper end. */
-static double expansion(double density15)
-{
-	size_t i = 0;
-	while (i + 1 < n_classes && density15 > classes[i].to_kgm3)
-		i++;
-	return classes[i].k0 / (density15 * density15) + classes[i].k1 / density15 + classes[i].k2;
-}
-
-/* MPMS 11.1:1980: VCF = exp(-alpha dt (1 + 0.8 alpha dt)) */
+/* Refined products by density: the product class is that of the density at 15 degC. */
 static double correction_factor(double density15, double temp_c)
 {
-	double step = expansion(density15) * (temp_c - 15.0);
-	return exp(-step * (1.0 + 0.8 * step));
+	double factor = NAN;
+	bc_volume_correction_15c(BC_PRODUCT_BY_DENSITY, density15, temp_c, &factor);
+	return factor;
 }
 
 static bool in_tables(double density15, double temp_c)

@@ -29,8 +29,8 @@ enum bc_status bc_density15_from_observed_kgm3(
  * Returned  factor [-]; NaN on failure
  * Status    BC_OUTSIDE_RANGE  outside the ranges above, value still computed
  *           BC_BAD_DOMAIN     not finite, or density not positive
- * Source    API MPMS chapter 11.1:1980, table 54B: exp(-alpha dt (1 + 0.8 alpha dt)); 29 values of
- *           the printed table for 800 kg/m3 reproduced
+ * Source    API MPMS chapter 11.1:1980, table 54B: exp(-alpha dt (1 + 0.8 alpha dt)); 12 of the
+ *           29 printed values for 800 kg/m3 are held in the check files
  * Checks    tests/outside/fuel.chk
  */
 enum bc_status bc_volume_correction_54b(double density15_kgm3, double temp_c, double *factor);

@@ -19,7 +19,7 @@ enum bc_status bc_flash_from_t10_api(double t10_c, double *flash_c)
 	if (!(inverse > 0.0))
 		return BC_BAD_DOMAIN;
 	*flash_c = bc_temp_c_from_k(1.0 / inverse);
-	return BC_OK;
+	return t10_c >= -20.0 && t10_c <= 400.0 ? BC_OK : BC_OUTSIDE_RANGE; /* note 3 */
 }
 
 struct vapour_space {

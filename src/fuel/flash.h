@@ -5,19 +5,21 @@
 #include "base/status.h"
 #include "fuel/slices.h"
 
-/* What thinner air takes off a flash point [degC/kPa]: ISO 2719 clause 11 = ASTM D93, to 101.3 kPa;
- * from memory. */
+/* What thinner air takes off a flash point [degC/kPa]: ISO 2719 11.2, to 101.3 kPa; seen in a
+ * public copy. */
 #define BC_FLASH_PER_KPA 0.25
 
 /*
  * bc_flash_from_t10_api - closed-cup flash point from the D86 10 % point
  *
- * Given     t10_c  [degC]
+ * Given     t10_c  [degC], -20..400 (note 3)
  * Returned  flash_c [degC]; NaN on failure
- * Status    BC_BAD_DOMAIN   not finite, at or below absolute zero, or no root of the formula
+ * Status    BC_OUTSIDE_RANGE  outside that span, value still computed
+ *           BC_BAD_DOMAIN     not finite, at or below absolute zero, or no root of the formula
  * Notes     1. kelvin constants; the set printed for degR is not interchangeable with it
  *           2. stated average deviation 6.8 degC; blind to the first ten percent, so it reads high
  *              on oils with light ends; its bounds: fuel/properties.h
+ *           3. the source states no span: this one catches other units
  * Source    API Technical Data Book procedure 2B7.1, Riazi, ASTM MNL50 (2005), eq. (3.114); seen
  * Checks    tests/outside/fuel.chk
  */
@@ -47,8 +49,8 @@ enum bc_status bc_flash_vapour_space_c(
  * Returned  corrected_c = flash + 0.25 (101.3 - P) [degC]; NaN on failure
  * Status    BC_OUTSIDE_RANGE  outside that pressure range, value still computed
  *           BC_BAD_DOMAIN     not finite, or pressure not positive
- * Source    ISO 2719 clause 11 = ASTM D93; from memory
- * Checks    tests/outside/fuel.chk
+ * Source    ISO 2719 11.2; seen in a public copy
+ * Checks    tests/outside/flash.chk
  */
 enum bc_status bc_flash_corrected_c(double flash_c, double pressure_kpa, double *corrected_c);
 

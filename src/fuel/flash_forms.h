@@ -63,7 +63,8 @@ enum bc_status bc_flash_walsh_mortimer_c(double pressure_bar, double *flash_c);
  * Given     flash_c  [degC], above -230.6; or index above 0
  * Returned  index = 10^(-6.1188 + 4345.2/(F + 383)), F in degF; flash_c [degC]; NaN on failure
  * Status    BC_BAD_DOMAIN   not finite, or where the formula has no value
- * Source    Wickey & Chittenden 1963; formula from memory, printed table reproduced
+ * Source    Wickey & Chittenden 1963; formula from memory; of 13 printed values
+ *           10 are reproduced, 3 within 0.1 %
  * Checks    tests/outside/flash.chk
  */
 enum bc_status bc_flash_index_wickey(double flash_c, double *index);

@@ -56,6 +56,30 @@ const struct bc_formula *bc_formula_find(const char *id)
 	return NULL;
 }
 
+/* The rows of the tables of the sources: between them a formula refuses. */
+#define BC_TEN_TO_95 "0 10 30 50 70 90 95"
+#define BC_TEN_TO_100 "0 10 30 50 70 90 100"
+static const struct bc_formula_points points[] = {
+	{"tbp.riazi_daubert", "pct", BC_TEN_TO_95},
+	{"tbp.riazi_daubert_inverse", "pct", BC_TEN_TO_95},
+	{"tbp.daubert", "pct", BC_TEN_TO_95},
+	{"tbp.daubert_inverse", "pct", BC_TEN_TO_95},
+	{"d2887.tbp", "pct", "5 10 30 50 70 90 95 100"},
+	{"d2887.d86", "pct", BC_TEN_TO_100},
+	{"d2887.d86_riazi_daubert", "pct", BC_TEN_TO_100},
+	{"efv.riazi_daubert", "pct", BC_TEN_TO_100},
+	{"slope.d86", "pct", "0 5 10 20 30 40 50 60 70 80 90 95 100"},
+	{"lower_limit.alkane", "carbon", "5 6 7 8 9 10 11 12 13 14 15 16"},
+};
+
+const struct bc_formula_points *bc_formula_points_of(const char *id)
+{
+	for (size_t i = 0; i < sizeof points / sizeof points[0]; i++)
+		if (strcmp(points[i].id, id) == 0)
+			return &points[i];
+	return NULL;
+}
+
 const char *bc_trust_text(enum bc_trust trust)
 {
 	switch (trust) {

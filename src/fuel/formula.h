@@ -40,7 +40,8 @@ const char *bc_trust_text(enum bc_trust trust); /* "printed", "seen", "from memo
 
 /* How many values of tests/outside/ hold a formula (standards-notes/formula-checks.csv). */
 struct bc_formula_checks {
-	unsigned printed;      /* seen in a public copy of a print */
+	unsigned printed;      /* seen in a public copy of a print, met to half the last digit */
+	unsigned near_print;   /* ... met within a wider width, which the block states */
 	unsigned independent;  /* remembered print, certified, measured, or by another way */
 	unsigned same_formula; /* computed with the same formula: proves the code only */
 };
@@ -49,5 +50,15 @@ struct bc_formula_checks {
 bool bc_formula_checks_of(const char *id, struct bc_formula_checks *checks);
 /* No value but those computed with the same formula: a report footnotes it. */
 bool bc_formula_unchecked(const char *id);
+
+/* An input that a formula answers at some values only: a table's rows. */
+struct bc_formula_points {
+	const char *id;
+	const char *input;
+	const char *values; /* parted by blanks, rising */
+};
+
+/* Those of a formula, or NULL: it answers between them too. */
+const struct bc_formula_points *bc_formula_points_of(const char *id);
 
 #endif

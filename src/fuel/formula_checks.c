@@ -31,7 +31,8 @@ bool bc_formula_checks_of(const char *id, struct bc_formula_checks *checks)
 		if (strncmp(at, id, n) != 0 || at[n] != ',')
 			continue;
 		at += n;
-		return take_count(&at, &checks->printed) && take_count(&at, &checks->independent) &&
+		return take_count(&at, &checks->printed) && take_count(&at, &checks->near_print) &&
+		       take_count(&at, &checks->independent) &&
 		       take_count(&at, &checks->same_formula);
 	}
 	return false;
@@ -41,5 +42,5 @@ bool bc_formula_unchecked(const char *id)
 {
 	struct bc_formula_checks checks;
 	bc_formula_checks_of(id, &checks);
-	return checks.printed == 0 && checks.independent == 0;
+	return checks.printed == 0 && checks.near_print == 0 && checks.independent == 0;
 }

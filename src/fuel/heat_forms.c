@@ -47,6 +47,9 @@ enum bc_status bc_net_heat_impure_d4868_mjkg(double density15_kgm3, double water
 	return d4868_status(density15_kgm3);
 }
 
+/* The sources state no span of density: this one catches other units [kg/m3]. */
+static bool plausible_density(double d) { return d >= 600.0 && d <= 1100.0; }
+
 enum bc_status bc_net_heat_d4529_mjkg(
 	double aniline_c, double density15_kgm3, double sulphur_pct, double *heat_mjkg)
 {
@@ -57,7 +60,8 @@ enum bc_status bc_net_heat_d4529_mjkg(
 		return BC_BAD_DOMAIN;
 	*heat_mjkg = 22.9596 - 0.0126587 * a + 26640.9 / d + 32.622 * a / d - 6.69030e-5 * a * a -
 		     9217760.0 / (d * d) - 0.1163 * sulphur_pct;
-	return BC_OK;
+	bool inside = a >= -60.0 && a <= 150.0 && plausible_density(d); /* note 1 */
+	return inside ? BC_OK : BC_OUTSIDE_RANGE;
 }
 
 enum bc_status bc_net_heat_d3338_mjkg(
@@ -70,7 +74,8 @@ enum bc_status bc_net_heat_d3338_mjkg(
 		return BC_BAD_DOMAIN;
 	*heat_mjkg = (5528.73 - 92.6499 * a + 10.1601 * t + 0.314169 * a * t) / density15_kgm3 +
 		     0.0791707 * a - 0.00944893 * t - 0.000292178 * a * t + 35.9936;
-	return BC_OK;
+	bool inside = t >= -20.0 && t <= 400.0 && plausible_density(density15_kgm3); /* note 2 */
+	return inside ? BC_OK : BC_OUTSIDE_RANGE;
 }
 
 enum bc_status bc_gross_heat_cragoe_btulb(double sg, double *heat_btulb)

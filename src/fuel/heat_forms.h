@@ -26,9 +26,12 @@ enum bc_status bc_net_heat_impure_d4868_mjkg(double density15_kgm3, double water
 /*
  * bc_net_heat_d4529_mjkg - net heat of an aviation fuel from aniline point and density
  *
- * Given     aniline_c [degC]; density15_kgm3 [kg/m3]; sulphur_pct by mass [%]
+ * Given     aniline_c [degC], -60..150; density15_kgm3 [kg/m3], 600..1100 (note 1); sulphur_pct by
+ *           mass [%]
  * Returned  heat_mjkg [MJ/kg]; NaN on failure
- * Status    BC_BAD_DOMAIN   not finite, density not positive, or sulphur outside 0..100
+ * Status    BC_OUTSIDE_RANGE  outside those spans, value still computed
+ *           BC_BAD_DOMAIN     not finite, density not positive, or sulphur outside 0..100
+ * Notes     1. the source states no spans: these catch other units
  * Source    ASTM D4529; formula seen in a public copy
  * Checks    tests/outside/burning.chk
  */
@@ -38,10 +41,13 @@ enum bc_status bc_net_heat_d4529_mjkg(
 /*
  * bc_net_heat_d3338_mjkg - net heat of an aviation fuel from aromatics, boiling and density
  *
- * Given     aromatics_pct [vol %]; mean_c mean of T10, T50, T90 [degC]; density15_kgm3 [kg/m3]
+ * Given     aromatics_pct [vol %]; mean_c mean of T10, T50, T90 [degC], -20..400; density15_kgm3
+ *           [kg/m3], 600..1100 (note 2)
  * Returned  heat_mjkg [MJ/kg], free of sulphur; NaN on failure
- * Status    BC_BAD_DOMAIN   not finite, density not positive, or aromatics outside 0..100
+ * Status    BC_OUTSIDE_RANGE  outside those spans, value still computed
+ *           BC_BAD_DOMAIN     not finite, density not positive, or aromatics outside 0..100
  * Notes     1. within 0.1 of D4529
+ *           2. the source states no spans: these catch other units
  * Source    ASTM D3338; from memory
  * Checks    tests/outside/burning.chk
  */

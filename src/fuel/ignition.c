@@ -36,7 +36,8 @@ enum bc_status bc_cetane_index_d976(double density15_kgm3, double t50_c, double 
 	/* D976, metric */
 	*cetane_index =
 		454.74 - 1641.416 * d + 774.74 * d * d - 0.554 * t50_c + 97.803 * log_b * log_b;
-	return BC_OK;
+	bool inside = d >= 0.6 && d <= 1.1 && t50_c >= 50.0 && t50_c <= 400.0; /* note 3 */
+	return inside ? BC_OK : BC_OUTSIDE_RANGE;
 }
 
 enum bc_status bc_driveability_index(

@@ -24,12 +24,14 @@ enum bc_status bc_cetane_index_d4737a(
 /*
  * bc_cetane_index_d976 - calculated cetane index, metric form
  *
- * Given     density15_kgm3  [kg/m3]; t50_c D86 at 50 % [degC], above 0
+ * Given     density15_kgm3  [kg/m3], 600..1100; t50_c D86 at 50 % [degC], 50..400 (note 3)
  * Returned  cetane_index [-]; NaN on failure
- * Status    BC_BAD_DOMAIN   not finite, or not positive
+ * Status    BC_OUTSIDE_RANGE  outside those spans, value still computed
+ *           BC_BAD_DOMAIN     not finite, or not positive
  * Notes     1. not for synthetic fuels, pure hydrocarbons, residues or end points below 260 degC:
  *              the caller must know that
  *           2. 97.803, not the 97.083 that a handbook prints: 4.2 units at 260 degC
+ *           3. the source states no spans: these catch other units
  * Source    ASTM D976, metric equation; seen in a public copy
  * Checks    tests/outside/fuel.chk
  */

@@ -19,7 +19,11 @@ enum bc_status bc_cetane_index_d4737b(
 	/* procedure B */
 	*cetane_index = -399.90 * density15_kgm3 / 1000.0 + 0.1113 * t10_c + 0.1212 * t50_c +
 			0.0627 * t90_c + 309.33;
-	return BC_OK;
+	/* note 1 */
+	bool inside = density15_kgm3 >= 600.0 && density15_kgm3 <= 1100.0 && t10_c >= -20.0 &&
+		      t10_c <= 400.0 && t50_c >= 50.0 && t50_c <= 400.0 && t90_c >= 50.0 &&
+		      t90_c <= 450.0;
+	return inside ? BC_OK : BC_OUTSIDE_RANGE;
 }
 
 enum bc_status bc_cetane_index_d976_api(double api, double t50_f, double *cetane_index)

@@ -9,9 +9,12 @@
 /*
  * bc_cetane_index_d4737b - cetane index by four variables, procedure B (diesel 2-D, low sulphur)
  *
- * Given     density15_kgm3 [kg/m3]; t10_c, t50_c, t90_c D86 at 10, 50, 90 % recovered [degC]
+ * Given     density15_kgm3       [kg/m3], 600..1100 (note 1)
+ *           t10_c, t50_c, t90_c  D86 at 10, 50, 90 % recovered [degC], -20..400, 50..400, 50..450
  * Returned  cetane_index [-]; NaN on failure
- * Status    BC_BAD_DOMAIN   not finite, or density not positive
+ * Status    BC_OUTSIDE_RANGE  outside those spans, value still computed
+ *           BC_BAD_DOMAIN     not finite, or density not positive
+ * Notes     1. the source states no spans: these catch other units
  * Source    ASTM D4737-10 procedure B; from memory
  * Checks    tests/outside/burning.chk
  */

@@ -143,5 +143,8 @@ enum bc_status bc_watson_k_d2892(double boiling_c, double density15_gml, double 
 	if (!positive(boiling_k) || !positive(density15_gml))
 		return BC_BAD_DOMAIN;
 	*watson_k = cbrt(1.8 * boiling_k) / density15_gml;
-	return BC_OK;
+	/* note 1 */
+	bool inside = boiling_c >= -20.0 && boiling_c <= 700.0 && density15_gml >= 0.6 &&
+		      density15_gml <= 1.1;
+	return inside ? BC_OK : BC_OUTSIDE_RANGE;
 }

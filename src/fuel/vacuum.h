@@ -72,9 +72,11 @@ enum bc_status bc_aet_watson_c(double temp_c, double pressure_mmhg, double watso
 /*
  * bc_watson_k_d2892 - Watson factor as the annex writes it
  *
- * Given     boiling_c mid boiling point [degC]; density15_gml [g/mL]
+ * Given     boiling_c mid boiling point [degC], -20..700; density15_gml [g/mL], 0.6..1.1 (note 1)
  * Returned  watson_k = (1.8 (B + 273.1))^(1/3)/D; NaN on failure
- * Status    BC_BAD_DOMAIN     not finite, or not positive
+ * Status    BC_OUTSIDE_RANGE  outside those spans, value still computed
+ *           BC_BAD_DOMAIN     not finite, or not positive
+ * Notes     1. the source states no spans: these catch other units
  * Source    ASTM D2892 annex A8, eq. A8.4; from memory
  * Checks    tests/outside/vacuum.chk
  */

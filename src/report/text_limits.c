@@ -63,12 +63,12 @@ static void limit_row(struct bc_page *page, const struct bc_limit *limit)
 	if (strcmp(limit->basis, "evaporated") == 0 && strstr(name, " point") != NULL)
 		snprintf(name + used, sizeof name - used, ", evaporated");
 	bc_text_append(page->text, "  ");
-	bc_page_cell(page, name, 31);
+	bc_page_cell(page, name, 30);
 	bc_text_append(page->text, " ");
 	bc_page_cell(page, words, 22);
 	bc_text_append(page->text, " ");
-	bc_page_cell(page, role_texts[limit->role], 11);
-	bc_page_cell(page, limit->in_force ? seen_texts[limit->seen] : "not in force", 0);
+	bc_page_cell(page, limit->in_force ? role_texts[limit->role] : "not in force", 13);
+	bc_page_cell(page, seen_texts[limit->seen], 0);
 	bc_text_append(page->text, "\n");
 }
 

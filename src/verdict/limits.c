@@ -376,8 +376,15 @@ static enum bc_status check_property(const struct table_reader *reader)
 		return refuse(reader, "wrong basis", basis, "evaporated");
 	if (family == FAMILY_RECOVERED && strcmp(basis, "recovered") != 0)
 		return refuse(reader, "wrong basis", basis, "recovered");
+	/* the driveability index is made of points of the curve */
+	if (family == FAMILIES && *basis != '\0' && strcmp(property, "driveability_index") != 0)
+		return refuse(
+			reader, "a basis for", property, "none, since it is no point of the curve");
 	return BC_OK;
 }
+
+/* A share lies within 0 and 100 %. */
+static bool no_share(double limit) { return limit < 0.0 || limit > 100.0; }
 
 static enum bc_status read_range(const struct table_reader *reader, struct bc_limit *limit)
 {
@@ -389,6 +396,10 @@ static enum bc_status read_range(const struct table_reader *reader, struct bc_li
 	if (limit->min > limit->max)
 		return refuse(reader, "min above max", reader->row->fields[COLUMN_MIN],
 			"a min that is not above the max");
+	if (reader->row->fields[COLUMN_UNIT][0] == '%' &&
+		(no_share(limit->min) || no_share(limit->max)))
+		return refuse(
+			reader, "no share for", reader->row->fields[COLUMN_PROPERTY], "0 to 100 %");
 	if (isnan(limit->min) && isnan(limit->max) && limit->role != BC_ROLE_OTHER_TEST)
 		return refuse(reader, "no limit for", reader->row->fields[COLUMN_PROPERTY],
 			"a min, a max or both");

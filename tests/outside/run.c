@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Holds the formulae against published values: run FILE.chk... reads blocks of plain text and
  * prints 'ok' or 'not ok' for each. Blocks of a FILE.failing are known to fail and must. A formula
- * for which no value passes is 'not ok'. run --table FILE... prints how many values hold each
- * formula (standards-notes/formula-checks.csv), run --sources FILE... the list of sources
+ * for which no value passes, or trusted as printed without a printed value, is 'not ok'.
+ * run --table FILE... prints how many values hold each formula
+ * (standards-notes/formula-checks.csv), run --sources FILE... the list of sources
  * (standards-notes/SOURCES.md). */
 #include <math.h>
 #include <stdbool.h>
@@ -17,10 +18,12 @@
 
 enum { FILE_LIMIT_BYTES = 1 << 20, FORMULAE_MAX = 256, WHY_SIZE = 300 };
 
-/* What a value is worth: seen in print; remembered from print, certified, measured or computed in
- * another way; or computed with the same formula, which proves the code and not the formula. */
-enum basis { PRINTED, INDEPENDENT, SAME_FORMULA, BASES };
-static const char *const basis_words[BASES] = {"printed", "independent", "same-formula"};
+/* What a value is worth: seen in print and met to half its last digit; seen in print and met within
+ * a wider width; remembered from print, certified, measured or computed in another way; or computed
+ * with the same formula, which proves the code and not the formula. */
+enum basis { PRINTED, NEAR_PRINT, INDEPENDENT, SAME_FORMULA, BASES };
+static const char *const basis_words[BASES] = {
+	"printed", "near-print", "independent", "same-formula"};
 
 /* What is asked for. */
 enum wish { RESULTS, TABLE, SOURCES };
@@ -177,6 +180,22 @@ static enum basis basis_of(const char *word)
 	return (enum basis)i;
 }
 
+/* What a block says of its value; a known failure proves none. What is wrong, or NULL. */
+static const char *read_basis(const struct block *block)
+{
+	if (ends_with(block->file, ".failing"))
+		return block->basis ? "a known failure has a basis" : NULL;
+	enum basis basis = basis_of(block->basis);
+	if (basis == BASES)
+		return "the basis is not printed, near-print, independent or same-formula";
+	bool printed = ends_with(block->tolerance, "printed");
+	if (basis == PRINTED && !printed)
+		return "the basis is printed, the tolerance is not: near-print, or half a digit";
+	if (basis == NEAR_PRINT && printed)
+		return "the tolerance is printed, the basis only near-print";
+	return NULL;
+}
+
 /* *index stays FORMULAE_MAX for a block that proves no value. */
 static enum outcome check_block(struct block *block, char *why, size_t *index)
 {
@@ -207,8 +226,9 @@ static enum outcome check_block(struct block *block, char *why, size_t *index)
 		snprintf(why, WHY_SIZE, "%s", wrong);
 		return MALFORMED;
 	}
-	if (basis_of(block->basis) == BASES) {
-		snprintf(why, WHY_SIZE, "the basis is not printed, independent or same-formula");
+	wrong = read_basis(block);
+	if (wrong) {
+		snprintf(why, WHY_SIZE, "%s", wrong);
 		return MALFORMED;
 	}
 	*index = (size_t)(formula - bc_formulae);
@@ -298,23 +318,33 @@ static void require_values(struct tally *tally)
 		const struct bc_formula *formula = &bc_formulae[i];
 		const unsigned *values = tally->values[i];
 		if (i < FORMULAE_MAX &&
-			values[PRINTED] + values[INDEPENDENT] + values[SAME_FORMULA] &&
+			values[PRINTED] + values[NEAR_PRINT] + values[INDEPENDENT] +
+				values[SAME_FORMULA] &&
 			formula->source[0] != '\0')
 			continue;
 		tally->failed++;
 		printf("not ok %s has no source or no value that passes\n", formula->id);
 	}
+	for (size_t i = 0; i < bc_formula_count && i < FORMULAE_MAX; i++) {
+		if (bc_formulae[i].trust != BC_TRUST_PRINTED || tally->values[i][PRINTED] > 0)
+			continue;
+		tally->failed++;
+		printf("not ok %s is trusted as printed without a printed value\n",
+			bc_formulae[i].id);
+	}
 }
 
 static void print_table(const struct tally *tally)
 {
-	puts("# Values of tests/outside/ that hold each formula: seen in print; remembered from print,"
-	     " certified, measured or computed in another way; computed with the same formula."
+	puts("# Values of tests/outside/ that hold each formula: seen in print and met to half the last"
+	     " digit; seen in print and met within a wider width; remembered from print, certified,"
+	     " measured or computed in another way; computed with the same formula."
 	     " Made by 'make notes'.");
-	puts("id,printed,independent,same_formula");
+	puts("id,printed,near_print,independent,same_formula");
 	for (size_t i = 0; i < bc_formula_count; i++)
-		printf("%s,%u,%u,%u\n", bc_formulae[i].id, tally->values[i][PRINTED],
-			tally->values[i][INDEPENDENT], tally->values[i][SAME_FORMULA]);
+		printf("%s,%u,%u,%u,%u\n", bc_formulae[i].id, tally->values[i][PRINTED],
+			tally->values[i][NEAR_PRINT], tally->values[i][INDEPENDENT],
+			tally->values[i][SAME_FORMULA]);
 }
 
 static void print_source(const struct bc_formula *formula, const unsigned *values)
@@ -325,10 +355,12 @@ static void print_source(const struct bc_formula *formula, const unsigned *value
 	printf(": %s", formula->source);
 	if (formula->equation[0] != '\0')
 		printf("; %s", formula->equation);
-	printf(". Trust: %s. Accuracy: %s. Values: %u printed, %u independent, %u same formula%s.\n",
+	unsigned held = values[PRINTED] + values[NEAR_PRINT] + values[INDEPENDENT];
+	printf(". Trust: %s. Accuracy: %s. Values: %u printed, %u near print, %u independent,"
+	       " %u same formula%s.\n",
 		bc_trust_text(formula->trust), formula->accuracy, values[PRINTED],
-		values[INDEPENDENT], values[SAME_FORMULA],
-		values[PRINTED] + values[INDEPENDENT] == 0 ? " (unchecked in print)" : "");
+		values[NEAR_PRINT], values[INDEPENDENT], values[SAME_FORMULA],
+		held == 0 ? " (unchecked in print)" : "");
 }
 
 static void print_sources(const struct tally *tally)
@@ -336,9 +368,11 @@ static void print_sources(const struct tally *tally)
 	puts("# Where the formulae come from\n");
 	puts("Made from the list of formulae by `make notes`; do not edit. Trust says how the formula"
 	     " itself was seen: printed (an example in print is reproduced), seen (in a public copy)"
-	     " or from memory. Values are those of `tests/outside/` that hold it: seen in print;"
-	     " remembered from print, certified, measured or computed in another way; computed with"
-	     " the same formula, which proves the code alone.");
+	     " or from memory. Values are those of `tests/outside/` that hold it: printed, seen in"
+	     " print and met to half the last digit; near print, seen in print and met within the"
+	     " wider width that the block states; independent, remembered from print, certified,"
+	     " measured or computed in another way; computed with the same formula, which proves the"
+	     " code alone.");
 	for (size_t i = 0; i < bc_formula_count; i++) {
 		const char *id = bc_formulae[i].id;
 		size_t n = strcspn(id, ".") + 1;

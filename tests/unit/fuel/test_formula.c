@@ -3,6 +3,7 @@
 #include "fuel/formula.h"
 #include "unit/unit.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static void every_formula_is_complete(void **state)
@@ -50,15 +51,64 @@ static void checks_are_counted(void **state)
 	for (size_t i = 0; i < bc_formula_count; i++) {
 		if (!bc_formula_checks_of(bc_formulae[i].id, &checks))
 			fail_msg("%s is not in the table of checks", bc_formulae[i].id);
-		assert_true(checks.printed + checks.independent + checks.same_formula > 0);
+		assert_true(checks.printed + checks.near_print + checks.independent +
+				    checks.same_formula >
+			    0);
 	}
 	assert_true(bc_formula_checks_of("flash.index_wickey", &checks));
-	assert_int_equal(checks.printed, 13);
+	assert_int_equal(checks.printed, 10);
+	assert_int_equal(checks.near_print, 3);
 	assert_false(bc_formula_unchecked("flash.index_wickey"));
 	assert_true(bc_formula_unchecked("cold.pour"));
 	assert_true(bc_formula_unchecked("flash.index"));
 	assert_false(bc_formula_checks_of("flash.index", &checks));
 	assert_int_equal(checks.same_formula, 0);
+}
+
+/* Temperatures that rise, kelvin enough for a gravity of 0.8: only the point decides. */
+static enum bc_status at_point(
+	const struct bc_formula *formula, const struct bc_formula_points *points, double value)
+{
+	double input[BC_FORMULA_INPUTS_MAX];
+	double result = NAN;
+	bool found = false;
+	for (size_t i = 0; i < formula->n_inputs; i++) {
+		const char *unit = formula->inputs[i].unit;
+		input[i] = strcmp(unit, "degC") == 0 ? 53.7 + 21.3 * (double)i : 0.8;
+		if (strcmp(formula->inputs[i].name, points->input) == 0) {
+			input[i] = value;
+			found = true;
+		} else if (strcmp(unit, "%") == 0) {
+			input[i] = 97.9; /* the slope's end point */
+		}
+	}
+	assert_true(found);
+	return formula->eval(input, &result);
+}
+
+static void tables_answer_at_their_rows_only(void **state)
+{
+	(void)state;
+	size_t tables = 0;
+	for (size_t i = 0; i < bc_formula_count; i++) {
+		const struct bc_formula *formula = &bc_formulae[i];
+		const struct bc_formula_points *points = bc_formula_points_of(formula->id);
+		if (points == NULL)
+			continue;
+		tables++;
+		const char *at = points->values;
+		for (double value = 0.0; value <= 100.0; value += 0.5) {
+			char *end = NULL;
+			bool row = *at != '\0' && strtod(at, &end) == value;
+			if (row)
+				at = end;
+			if (bc_failed(at_point(formula, points, value)) == row)
+				fail_msg("%s at %g", formula->id, value);
+		}
+		assert_int_equal(*at, '\0');
+	}
+	assert_int_equal(tables, 10);
+	assert_null(bc_formula_points_of("flash.t10_api"));
 }
 
 static void inputs_come_in_their_order(void **state)
@@ -79,6 +129,7 @@ int main(void)
 		cmocka_unit_test(every_formula_is_complete),
 		cmocka_unit_test(a_formula_refuses_nan),
 		cmocka_unit_test(checks_are_counted),
+		cmocka_unit_test(tables_answer_at_their_rows_only),
 		cmocka_unit_test(inputs_come_in_their_order),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
