@@ -234,8 +234,7 @@ double bc_run_head_normal_c(const struct bc_run *run, double over_frac)
 
 /* ---- jars */
 
-/* Volumes of the charge's slices as an oil of its own. */
-static enum bc_status make_oil(const struct bc_slices *charge, const double *volume,
+enum bc_status bc_run_oil(const struct bc_slices *charge, const double *volume,
 	struct bc_slices *slices, double *share_frac)
 {
 	double total = 0.0;
@@ -283,7 +282,7 @@ enum bc_status bc_run_jar(const struct bc_run *run, double from_frac, double to_
 	for (size_t i = 0; i < run->charge.n; i++)
 		volume[i] =
 			fmax(bc_run_over(run, i, to_frac) - bc_run_over(run, i, from_frac), 0.0);
-	return make_oil(&run->charge, volume, slices, share_frac);
+	return bc_run_oil(&run->charge, volume, slices, share_frac);
 }
 
 enum bc_status bc_run_pot(
@@ -298,5 +297,5 @@ enum bc_status bc_run_pot(
 	for (size_t i = 0; i < run->charge.n; i++)
 		volume[i] = fmax(
 			run->charge.items[i].volume_frac - bc_run_over(run, i, over_frac), 0.0);
-	return make_oil(&run->charge, volume, slices, share_frac);
+	return bc_run_oil(&run->charge, volume, slices, share_frac);
 }

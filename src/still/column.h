@@ -119,6 +119,10 @@ enum bc_status bc_run_jar(const struct bc_run *run, double from_frac, double to_
 enum bc_status bc_run_pot(
 	const struct bc_run *run, double over_frac, struct bc_slices *slices, double *share_frac);
 
+/* Volumes of each of the charge's slices, of the charge, as an oil of its own: as bc_run_jar. */
+enum bc_status bc_run_oil(const struct bc_slices *charge, const double *volume,
+	struct bc_slices *slices, double *share_frac);
+
 /* Volume over of slice i, of the charge, while over_frac is over: monotone between the nodes. */
 double bc_run_over(const struct bc_run *run, size_t i, double over_frac);
 
