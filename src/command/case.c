@@ -25,16 +25,16 @@ static char *error_words(const struct bc_diagnostics *diagnostics, enum bc_statu
 	}
 }
 
-static enum bc_status read_sample(struct bc_case *item, const char *path, const char *readings,
-	struct bc_diagnostics *diagnostics)
+static enum bc_status read_sample(const char *path, const char *readings,
+	struct bc_diagnostics *diagnostics, struct bc_sample **sample)
 {
 	if (readings != NULL)
-		return bc_sample_from_line(readings, diagnostics, &item->sample);
+		return bc_sample_from_line(readings, diagnostics, sample);
 	char *bytes = NULL;
 	size_t n = 0;
 	enum bc_status status = bc_file_read(path, BC_SAMPLE_LIMIT_BYTES, &bytes, &n, diagnostics);
 	if (!bc_failed(status))
-		status = bc_sample_read(bytes, n, path, diagnostics, &item->sample);
+		status = bc_sample_read(bytes, n, path, diagnostics, sample);
 	bc_free(bytes);
 	return status;
 }
@@ -46,7 +46,7 @@ int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 	bc_diagnostics_init(&diagnostics);
 	*item = (struct bc_case){0};
 	bc_judgement_init(&item->judgement);
-	enum bc_status status = read_sample(item, path, readings, &diagnostics);
+	enum bc_status status = read_sample(path, readings, &diagnostics, &item->sample);
 	if (!bc_failed(status))
 		status = bc_judge(item->sample, options, &item->judgement);
 	item->result = bc_exit_from_status(status);
@@ -59,6 +59,28 @@ int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 	}
 	bc_diagnostics_release(&diagnostics);
 	return item->result;
+}
+
+int bc_case_sample(const char *path, struct bc_sample **sample)
+{
+	struct bc_diagnostics diagnostics;
+	bc_diagnostics_init(&diagnostics);
+	*sample = NULL;
+	enum bc_status status = read_sample(path, NULL, &diagnostics, sample);
+	bc_print_diagnostics(&diagnostics);
+	if (bc_failed(status) && bc_diagnostics_first_error(&diagnostics) == NULL)
+		bc_case_complain(path, status);
+	bc_diagnostics_release(&diagnostics);
+	return bc_exit_from_status(status);
+}
+
+void bc_case_complain(const char *path, enum bc_status status)
+{
+	struct bc_diagnostics none;
+	bc_diagnostics_init(&none);
+	char *words = error_words(&none, status);
+	bc_complain("%s: %s", path, words != NULL ? words : "out of memory");
+	bc_free(words);
 }
 
 void bc_case_close(struct bc_case *item)

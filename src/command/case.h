@@ -20,6 +20,11 @@ int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 	const struct bc_judge_options *options);
 void bc_case_close(struct bc_case *item);
 
+/* The sample of path alone, with its messages printed; a message where there is none. */
+int bc_case_sample(const char *path, struct bc_sample **sample);
+/* "boilcut: PATH: why", of a status that failed. */
+void bc_case_complain(const char *path, enum bc_status status);
+
 /* Limits of --limits FILE, or the embedded ones. Prints its messages. */
 int bc_case_limits(const char *path, struct bc_limits **limits);
 

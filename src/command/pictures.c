@@ -211,14 +211,20 @@ static int draw_picture(
 	return result;
 }
 
-static int write_script(const struct bc_pictures *pictures, const struct bc_judgement *judgement,
+/* What is drawn, and by whom. */
+struct drawing {
+	bc_picture_writer *write;
+	const void *subject;
+};
+
+static int write_script(const struct bc_pictures *pictures, const struct drawing *drawing,
 	const char *name, const char *kind)
 {
 	struct bc_text script;
 	struct bc_diagnostics diagnostics;
 	bc_text_init(&script);
 	bc_diagnostics_init(&diagnostics);
-	enum bc_status status = bc_report_chart(judgement, kind, &script);
+	enum bc_status status = drawing->write(drawing->subject, kind, &script);
 	char *file = bc_format("%s-%s.gp", name, kind);
 	char *path = bc_format("%s/%s-%s.gp", pictures->folder, name, kind);
 	if (file == NULL || path == NULL)
@@ -237,11 +243,11 @@ static int write_script(const struct bc_pictures *pictures, const struct bc_judg
 	return bc_exit_from_status(status);
 }
 
-static int draw_kind(struct bc_pictures *pictures, const struct bc_judgement *judgement,
-	const char *name, const char *kind)
+static int draw_kind(struct bc_pictures *pictures, const struct drawing *drawing, const char *name,
+	const char *kind)
 {
 	static const char *const endings[] = {"svg", "png"};
-	int result = write_script(pictures, judgement, name, kind);
+	int result = write_script(pictures, drawing, name, kind);
 	for (size_t i = 0; i < 2 && result == BC_EXIT_DONE; i++) {
 		if (pictures->scripts_only || pictures->no_gnuplot)
 			break;
@@ -250,20 +256,33 @@ static int draw_kind(struct bc_pictures *pictures, const struct bc_judgement *ju
 	return result;
 }
 
-int bc_pictures_draw(struct bc_pictures *pictures, const struct bc_judgement *judgement)
+int bc_pictures_draw_all(struct bc_pictures *pictures, const char *file, const char *const *kinds,
+	bc_picture_writer *write, const void *subject)
 {
-	char *name = own_name(pictures, judgement->sample->file);
+	const struct drawing drawing = {write, subject};
+	char *name = own_name(pictures, file);
 	if (name == NULL || pictures->names.failed) {
 		bc_free(name);
 		return bc_no_memory();
 	}
 	int worst = BC_EXIT_DONE;
-	for (size_t i = 0; bc_chart_kinds[i] != NULL; i++) {
-		if (pictures->only != NULL && strcmp(pictures->only, bc_chart_kinds[i]) != 0)
+	for (size_t i = 0; kinds[i] != NULL; i++) {
+		if (pictures->only != NULL && strcmp(pictures->only, kinds[i]) != 0)
 			continue;
-		int result = draw_kind(pictures, judgement, name, bc_chart_kinds[i]);
+		int result = draw_kind(pictures, &drawing, name, kinds[i]);
 		worst = result > worst ? result : worst;
 	}
 	bc_free(name);
 	return worst;
+}
+
+static enum bc_status write_chart(const void *subject, const char *kind, struct bc_text *script)
+{
+	return bc_report_chart(subject, kind, script);
+}
+
+int bc_pictures_draw(struct bc_pictures *pictures, const struct bc_judgement *judgement)
+{
+	return bc_pictures_draw_all(
+		pictures, judgement->sample->file, bc_chart_kinds, write_chart, judgement);
 }

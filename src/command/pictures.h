@@ -4,7 +4,9 @@
 
 #include <stdbool.h>
 
+#include "base/status.h"
 #include "base/strings.h"
+#include "base/text.h"
 #include "judgement/judgement.h"
 
 /* Where charts go, and what has been seen to on the way. */
@@ -21,6 +23,12 @@ struct bc_pictures {
 int bc_pictures_open(struct bc_pictures *pictures, const char *folder);
 /* The scripts of one judgement, and its pictures where gnuplot is found. Returns an exit status. */
 int bc_pictures_draw(struct bc_pictures *pictures, const struct bc_judgement *judgement);
+/* A chart of something else: fills the script of one kind. */
+typedef enum bc_status bc_picture_writer(
+	const void *subject, const char *kind, struct bc_text *script);
+/* The same for each of kinds (NULL last) of a subject that came from file. */
+int bc_pictures_draw_all(struct bc_pictures *pictures, const char *file, const char *const *kinds,
+	bc_picture_writer *write, const void *subject);
 void bc_pictures_close(struct bc_pictures *pictures);
 
 #endif

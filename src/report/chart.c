@@ -74,10 +74,9 @@ static void verdict_words(const struct bc_judgement *judgement, struct bc_text *
 		bc_text_printf(script, ", flash %.0f °C (no lower bound)", flash->value);
 }
 
-void bc_chart_open(const struct bc_judgement *judgement, const char *kind, const char *what,
-	struct bc_text *script)
+void bc_chart_start(
+	const struct bc_sample *sample, const char *kind, const char *what, struct bc_text *script)
 {
-	const struct bc_sample *sample = judgement->sample;
 	const char *name = sample->name != NULL && sample->name[0] != '\0'
 				   ? sample->name
 				   : base_name(sample->file);
@@ -109,6 +108,12 @@ void bc_chart_open(const struct bc_judgement *judgement, const char *kind, const
 		"name = ");
 	bc_chart_quoted(name, script);
 	bc_text_printf(script, "\nset title name . ' - %s", what);
+}
+
+void bc_chart_open(const struct bc_judgement *judgement, const char *kind, const char *what,
+	struct bc_text *script)
+{
+	bc_chart_start(judgement->sample, kind, what, script);
 	verdict_words(judgement, script);
 	bc_text_printf(script, "' textcolor rgb '%s'\n", BC_CHART_INK);
 }

@@ -9,6 +9,10 @@ void bc_chart_open(const struct bc_judgement *judgement, const char *kind, const
 	struct bc_text *script);
 void bc_chart_close(struct bc_text *script);
 
+/* The same without the verdict: the title's single quotes are left open for more words. */
+void bc_chart_start(
+	const struct bc_sample *sample, const char *kind, const char *what, struct bc_text *script);
+
 /* s inside single quotes: letters, digits, blank and .-_(), pass, the rest becomes "_". No string
  * of any input can end the quotes or be more than a string. */
 void bc_chart_quoted(const char *s, struct bc_text *script);

@@ -33,6 +33,8 @@ until_done 'judge, explain' alloc "$stride" judge --explain "$good"
 until_done 'judge, explained JSON' alloc $((stride * 13)) judge --explain --json "$good"
 until_done 'judge, JSON' alloc $((stride * 13)) judge --json "$good"
 until_done 'judge, list' alloc "$stride" judge --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262'
+until_done tap alloc $((stride * 13)) tap --cuts 170C,300C "$good"
+until_done 'tap, JSON' alloc $((stride * 37)) tap --want heating --json "$good"
 until_done limits alloc "$stride" limits
 until_done 'formula list' alloc 1 formula list
 until_done help alloc 1 help judge
@@ -72,6 +74,7 @@ until_done 'judge, array' write 1 judge --json "$good" "$good"
 until_done new write 1 new made
 cp "$good" own.csv
 until_done 'tidy in place' write 1 tidy -i own.csv
+until_done 'tap, charts' write 1 tap --split "$good" --charts made
 until_done draw write 1 draw "$good" --to made --no-pictures
 
 finish

@@ -58,6 +58,15 @@ run "$BOILCUT" limits --grade heating
 expect_text 'limits: --grade' "$out" 'heating-oil-range: BS 2869 class D'
 run "$BOILCUT" limits --from-memory --json
 expect_text 'limits: from memory' "$out" '"seen": "from memory"'
+run "$BOILCUT" limits --from-memory --standard 'jet a'
+expect_text 'limits: not in force, from memory' "$out" 'not in force from memory'
+run "$BOILCUT" limits --standard 'EN 590'
+expect_text 'limits: one of several' "$out" 'diesel-range: EN 590 temperate A-C'
+expect_text 'limits: which of several' "$err" \
+	"boilcut: 'EN 590' is taken for 'EN 590 temperate A-C', which is judged without being asked for; there is also 'EN 590 temperate D-F', "
+run "$BOILCUT" limits --standard 'en 590 temperate a'
+expect_empty 'limits: no choice, no word' "$err"
+run "$BOILCUT" limits --from-memory --json
 grep '"seen"' "$out" | grep -qv 'from memory' && fail 'limits: memory alone' 'others' || pass 'limits: memory alone'
 
 run "$BOILCUT" formula list
@@ -74,5 +83,20 @@ expect_text 'formula: its unit' "$out" ' degC'
 run "$BOILCUT" formula eval flash.t10_api t10_c=-300
 expect_status 'formula: refused' 5
 expect_empty 'formula: refused, nothing printed' "$out"
+run "$BOILCUT" formula eval tbp.riazi_daubert pct=20 d86_c=127.3
+expect_status 'formula: between the rows of a table' 5
+expect_exactly 'formula: the rows are named' "$err" \
+	'boilcut: tbp.riazi_daubert: bad-domain, pct=20; expected one of 0 10 30 50 70 90 95'
+run "$BOILCUT" formula eval tbp.riazi_daubert pct=30 d86_c=-300
+expect_exactly 'formula: at a row, the rows are not to blame' "$err" \
+	'boilcut: tbp.riazi_daubert: bad-domain'
+run "$BOILCUT" formula show tbp.riazi_daubert
+expect_text 'formula: shows the rows' "$out" 'pct [%], one of 0 10 30 50 70 90 95'
+run "$BOILCUT" formula show cetane.d976
+expect_text 'formula: shows near print' "$out" ' near print, '
+expect_text 'formula: shows a span' "$out" 'density15_kgm3 [kg/m3], from 600 to 1100'
+run "$BOILCUT" formula eval cetane.d976 density15_kgm3=0.8412 t50_c=257.3
+expect_status 'formula: g/mL for kg/m3 is answered' 0
+expect_exactly 'formula: g/mL for kg/m3 is noted' "$err" 'boilcut: cetane.d976: outside-range'
 
 finish

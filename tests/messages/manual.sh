@@ -38,7 +38,7 @@ printf 'recovered (%%),head (C)\n5,12x\n' >bad.csv
 { echo 'sulphur,127 mg/kg'; cat samples/weighed.csv; } >lab.csv
 "$BOILCUT" judge --json --explain samples/light-ends.csv samples/weighed.csv lab.csv bad.csv 2>"$err" |
 	sed '/"inputs": {$/,/}/d' | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >keys
-sed -n '/^\.Sh JSON/,/^\.Sh EXAMPLES/p' "$page" >section
+sed -n '/^\.Sh JSON$/,/^\.Sh JSON OF TAP/p' "$page" >section
 sed -n 's/^\.\(It Va\|Sq\|Ql\|Pq Ql\|Pq Sq\) //p' section |
 	sed 's/ No .*//' | tr -cs 'a-z0-9_*' '\n' |
 	sort -u >named
@@ -54,6 +54,24 @@ while read -r word; do
 	grep -q -x -- "$word" keys || echo "$word"
 done <named >strange
 expect_empty 'manual: no JSON key that is not there' strange
+
+# the object of tap, apart from what it has in common with judge
+"$BOILCUT" tap --json --want heating samples/light-ends.csv --heater 2kW 2>"$err" |
+	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >tap-keys
+cat keys tap-keys | sort -u >both
+sed -n '/^\.Sh JSON OF TAP/,/^\.Sh EXAMPLES/p' "$page" |
+	sed -n 's/^\.\(It Va\|Sq\|Ql\) //p' | tr -cs 'a-z0-9_' '\n' | sort -u >tap-named
+[ "$(wc -l <tap-keys)" -gt 30 ] && pass 'manual: keys of tap' || fail 'manual: keys of tap' "$(cat "$err")"
+while read -r key; do
+	grep -q -x -- "$key" keys tap-named || echo "$key"
+done <tap-keys >missing
+expect_empty 'manual: every key of tap --json' missing
+while read -r word; do
+	case $word in '') continue ;; esac
+	grep -q -x -- "$word" both || echo "$word"
+done <tap-named >strange
+expect_empty 'manual: no key of tap --json that is not there' strange
+
 "$BOILCUT" limits --json | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u | while read -r key; do
 	sed -n '/^\.Ss limits/,/^\.Ss formula/p' "$page" | grep -q "^\.Sq $key\b" || echo "$key"
 done >missing

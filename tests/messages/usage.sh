@@ -25,7 +25,7 @@ Try 'boilcut ${command:+$command }--help' for more."
 wrong '' "a command is missing; expected one such as 'judge'"
 wrong '' "'jugde' is not a command; did you mean 'judge'?" jugde
 wrong '' "'drow' is not a command; did you mean 'draw'?" drow x.csv
-wrong '' "'zzzzzzzz' is not a command; expected judge, draw, limits, formula, new, tidy or help" zzzzzzzz
+wrong '' "'zzzzzzzz' is not a command; expected judge, tap, draw, limits, formula, new, tidy or help" zzzzzzzz
 wrong '' "'--jsn' is not an option here; expected a command first, as 'boilcut judge FILE'" --jsn
 wrong '' "'jugde' is not a command; did you mean 'judge'?" help jugde
 
@@ -69,6 +69,37 @@ wrong judge "'red' is not a value of --colour; expected auto, always or never" j
 wrong judge "'--readings' stands for a file; expected no FILE beside it" judge --readings '5 100' x.csv
 wrong judge "standard input ('-') is named twice; expected once" judge - -
 wrong judge "standard input ('-') is named twice; expected once" judge - --files-from -
+wrong tap 'tap lacks a word; expected FILE' tap --split
+wrong tap 'tap lacks a wish; expected --want, --standard, --cuts or --split' tap "$good"
+wrong tap "'--cuts' says where to cut; expected no --want beside it" tap --want diesel --cuts 170C "$good"
+wrong tap "'--split' says where to cut; expected no --standard beside it" tap --split --standard 'EN 590' "$good"
+wrong tap "'--cuts' says where to cut; expected no --split beside it" tap --split --cuts 26% "$good"
+wrong tap "'170' is not a cut; expected a head temperature as 170C, a percent by volume as 26% or by mass as 26%m" \
+	tap --cuts 170 "$good"
+wrong tap "'' is not a cut; expected a head temperature as 170C, a percent by volume as 26% or by mass as 26%m" \
+	tap --cuts 26%, "$good"
+wrong tap "'100%' is no place for a cut; expected above 0, below 100% (by mass up to 100%m) or below 700C" \
+	tap --cuts 100% "$good"
+wrong tap "'26%' does not lie above the cut before it; expected ascending cuts" tap --cuts 70%,26% "$good"
+wrong tap "'9%' is one cut too many; expected no more than 8" tap --cuts 1%,2%,3%,4%,5%,6%,7%,8%,9% "$good"
+wrong tap "'100%m' takes all that is left; expected no cut behind it" tap --cuts 100%m,170C "$good"
+wrong tap "'2.5' is not a number of plates; expected 1 (the bare pot) to 60" tap --split --plates 2.5 "$good"
+wrong tap "'0' is not a number of plates; expected 1 (the bare pot) to 60" tap --split --plates 0 "$good"
+wrong tap "'much' is not a reflux ratio; expected 0 to 1000, or total" tap --split --plates 3 --reflux much "$good"
+wrong tap "'--reflux' says too little alone; expected --plates too" tap --split --reflux 3 "$good"
+wrong tap "'40' is not a value of --charge; expected a volume such as 40L" tap --split --charge 40 "$good"
+wrong tap "'1mL' cannot be --charge; expected a volume such as 40L, 10 to 1e+07 mL" tap --split --charge 1mL "$good"
+wrong tap "'2kV' is not a value of --heater; expected a power such as 2kW" tap --split --heater 2kV "$good"
+wrong tap "'10' is not a value of --vacuum; expected an absolute pressure such as 10kPa" \
+	tap --split --vacuum 10 "$good"
+wrong tap "'900C' cannot be --pot-limit; expected a temperature such as 330C, 100 to 450 C" \
+	tap --split --pot-limit 900C "$good"
+wrong tap "'-3' cannot be --margin; expected degrees such as 12, 0 to 100 K" tap --split --margin=-3 "$good"
+wrong tap "'lots' is not a value of --carry; expected % of the charge such as 1" tap --split --carry lots "$good"
+wrong tap "'30ft' is not a value of --room; expected cubic metres such as 30m3" \
+	tap --split --heater 2kW --room 30ft "$good"
+wrong tap "'--room' says too little alone; expected --heater too" tap --split --room 30m3 "$good"
+wrong tap "'--charts' names no folder; expected a path, such as . for this one" tap --split --charts '' "$good"
 wrong draw 'draw lacks a word; expected FILE or --files-from' draw
 wrong draw "'curv' is not a kind of chart; did you mean 'curve'?" draw --only curv x.csv
 wrong limits "'kerosine-range' is not a grade; did you mean 'kerosene-range'?" limits kerosine-range
@@ -88,6 +119,8 @@ wrong formula "formula lacks a word; expected a formula's id" formula show
 wrong formula "'flash.t10_apo' is not a formula; did you mean 'flash.t10_api'?" formula show flash.t10_apo
 wrong formula "an input of flash.t10_api is missing; expected 't10_c=NUMBER' in degC" formula eval flash.t10_api
 wrong formula "'t10_c=x' is not an input; expected 't10_c=NUMBER'" formula eval flash.t10_api t10_c=x
+wrong formula "'t10_c' is given twice; expected each input once" \
+	formula eval flash.t10_api t10_c=176.7 t10_c=3
 wrong formula "'t10_f' is not an input of this formula; did you mean 't10_c'?" \
 	formula eval flash.t10_api t10_f=3
 

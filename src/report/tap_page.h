@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_REPORT_TAP_PAGE_H
+#define BC_REPORT_TAP_PAGE_H
+
+#include <stdbool.h>
+
+#include "judgement/tapping.h"
+#include "report/page.h"
+
+/* "product", "product1", ... */
+bool bc_jar_is_product(const struct bc_jar *jar);
+/* "152 mL", "1.52 L", "31.4 L" */
+void bc_tap_amount(double ml, struct bc_text *line);
+/* As bc_page_paragraph; releases line. */
+void bc_tap_paragraph(struct bc_page *page, struct bc_text *line, const char *first, size_t indent);
+
+/* The blocks of the page below the card. */
+void bc_page_tap_jars(struct bc_page *page, const struct bc_tapping *tapping);
+void bc_page_tap_product(struct bc_page *page, const struct bc_tapping *tapping);
+void bc_page_tap_good_for(struct bc_page *page, const struct bc_tapping *tapping);
+void bc_page_tap_heat(struct bc_page *page, const struct bc_tapping *tapping);
+void bc_page_tap_choices(struct bc_page *page, const struct bc_tapping *tapping);
+
+#endif

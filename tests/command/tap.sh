@@ -1,0 +1,81 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# 'boilcut tap': exit statuses, the card, JSON, charts.
+. "$TOP/tests/lib.sh"
+
+cd "$work" || exit 1
+mixed=$TOP/samples/light-ends.csv
+
+run "$BOILCUT" tap "$mixed" --want heating --charge 40L --heater 2kW --room 30m3
+expect_status 'tap: wanted' 0
+expect_empty 'tap: nothing on standard error' "$err"
+cp "$out" page
+sed -n '/^AT THE TAP/,/^$/p' page | tr -s '\n ' ' ' >card
+expect_text 'tap: the light jar ends at the later' card 'are over, whichever is LATER. 2. PRODUCT jar'
+expect_text 'tap: the product ends at the first' card 'or the pot stands at 330 degC, whichever is FIRST.'
+expect_text 'tap: the heat goes off' card 'HEAT OFF, at the latest when the pot stands at 330 degC.'
+expect_text 'tap: the still' page '1 plate + pot, reflux 1'
+expect_text 'tap: the room' page 'COOLING LOST: heat off first. In 30 m3'
+expect_text 'tap: trade-off' page 'Yield against flash'
+[ "$(awk 'length($0) > 80' page | wc -l)" -eq 0 ] && pass 'tap: 80 columns' || fail 'tap: 80 columns' wide
+
+run "$BOILCUT" tap "$mixed" --split --plates 1
+expect_text 'tap: the bare pot' "$out" '0 plates + pot'
+grep -q 'reflux 1' "$out" && fail 'tap: a bare pot has no reflux' some || pass 'tap: a bare pot has no reflux'
+run "$BOILCUT" tap "$mixed" --split --plates 4 --reflux total --vacuum 10kPa --carry 0
+expect_status 'tap: total reflux in vacuum' 0
+expect_text 'tap: says both' "$out" '3 plates + pot, total reflux; carry-over 0 % of the charge; 10.0 kPa'
+
+run "$BOILCUT" tap "$TOP/samples/lamp-oil.csv" --want diesel
+expect_status 'tap: no cut does it' 1
+expect_text 'tap: ... said first' "$out" 'NO CUT of this oil on this still gives diesel-range'
+expect_text 'tap: ... and what stops it' "$out" 'What stops it'
+run "$BOILCUT" tap "$TOP/samples/light-cut.csv" --want gasoline
+expect_status 'tap: never gasoline' 1
+run "$BOILCUT" tap "$TOP/samples/light-cut.csv" --standard 'EN 228 class A' --json
+expect_status 'tap: never gasoline by its standard either' 1
+expect_text 'tap: ... nor in the JSON' "$out" '"feasible": false'
+expect_text 'tap: the grade of a standard' "$out" '"want": "gasoline-range"'
+
+run "$BOILCUT" tap "$mixed" --cuts 170C,60%,100%m --json
+expect_status 'tap: cuts' 0
+for text in '"want": null' '"standard": null' '"feasible": null' '"binding": []' '"grades": []' \
+	'"jar": "light"' '"jar": "product1"' '"jar": "product2"' '"charge_ml": 1000.0' '"time_h": null'; do
+	expect_text "tap: cuts, $text" "$out" "$text"
+done
+run "$BOILCUT" tap "$mixed" --cuts 26% --json
+expect_text 'tap: one cut, product' "$out" '"jar": "product"'
+
+run "$BOILCUT" tap missing.csv --split
+expect_status 'tap: no such file' 4
+expect_empty 'tap: no such file, nothing printed' "$out"
+printf 'recovered (%%),head (C)\n5,12x\n' >bad.csv
+run "$BOILCUT" tap bad.csv --split
+expect_status 'tap: malformed' 3
+expect_empty 'tap: malformed, nothing printed' "$out"
+run "$BOILCUT" tap "$mixed" --split --limits bad.csv
+expect_status 'tap: malformed limits' 3
+
+# names that would be code
+evil="x'; system('touch PWNED').csv"
+{
+	printf 'sample,"%s"\n' "a'; system('touch PWNED') \`touch PWNED\`"
+	sed 1d "$mixed"
+} >"$evil"
+run "$BOILCUT" tap "$evil" --want heating --charts charts --json
+expect_status 'tap: charts' 0
+for kind in tap-run tap-choice; do
+	script=$(ls charts/*-$kind.gp 2>/dev/null)
+	[ -s "$script" ] && pass "tap: $kind" || fail "tap: $kind" missing
+	if command -v gnuplot >/dev/null; then
+		LC_ALL=C.UTF-8 run gnuplot -d -e "out='phone.png'; wide=720; high=480" "$script"
+		expect_status "gnuplot takes $kind" 0
+		expect_empty "gnuplot has nothing to say on $kind" "$err"
+	fi
+done
+if [ -e PWNED ] || [ -e charts/PWNED ]; then
+	fail 'tap: names stay names' 'code was run'
+else
+	pass 'tap: names stay names'
+fi
+
+finish
