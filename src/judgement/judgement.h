@@ -17,6 +17,7 @@
 #include "fuel/shares.h"
 #include "sample/sample.h"
 #include "still/split.h"
+#include "still/still.h"
 #include "verdict/grade.h"
 #include "verdict/hazard.h"
 #include "verdict/limits.h"
@@ -24,8 +25,11 @@
 
 struct bc_judge_options {
 	const struct bc_limits *limits;
-	enum bc_grade_name want; /* BC_GRADES: none */
-	const char *standard;    /* NULL: none */
+	enum bc_grade_name want;          /* BC_GRADES: none */
+	const char *standard;             /* NULL: none */
+	const struct bc_still *still;     /* for the re-run; NULL: bc_still_default() */
+	const struct bc_still *apparatus; /* the still that the sample's apparatus names; NULL: not
+					     known */
 };
 
 /* One sample, taken through all rooms. */

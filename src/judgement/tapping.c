@@ -12,14 +12,6 @@
 #define POT_LIMIT_PETROLEUM_C 350.0 /* straight-run oils stand more; common practice */
 #define LEAST_LEFT_FRAC 0.02        /* where no residue was measured; common practice */
 
-struct bc_still bc_still_default(void)
-{
-	return (struct bc_still){.name = "default",
-		.column = {2.0, 1.0, NAN, NAN},
-		.carry_pct = 1.0,
-		.carry_half_width_pct = NAN};
-}
-
 struct bc_tap_request bc_tap_request_default(void)
 {
 	return (struct bc_tap_request){.want = BC_GRADES,
@@ -197,7 +189,8 @@ static enum bc_status work_through(struct bc_tap_job *job)
 enum bc_status bc_tap(const struct bc_sample *sample, const struct bc_judge_options *options,
 	const struct bc_tap_request *request, struct bc_tapping *tapping)
 {
-	struct bc_judge_options judge = {options->limits, request->want, request->standard};
+	struct bc_judge_options judge = {
+		.limits = options->limits, .want = request->want, .standard = request->standard};
 	struct bc_tap_job job = {.tapping = tapping, .options = options};
 	enum bc_status status;
 

@@ -41,7 +41,7 @@ static void read_narrow(const char *head)
 
 static enum bc_status tap(void)
 {
-	const struct bc_judge_options options = {limits, BC_GRADES, NULL};
+	const struct bc_judge_options options = {.limits = limits, .want = BC_GRADES};
 	bc_tapping_release(tapping);
 	return bc_tap(sample, &options, &request, tapping);
 }

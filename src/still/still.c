@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The still that is meant where nobody says which. */
+#include "still/still.h"
+
+#include <math.h>
+
+struct bc_still bc_still_default(void)
+{
+	return (struct bc_still){.name = "default",
+		.column = {2.0, 1.0, NAN, NAN},
+		.carry_pct = 1.0,
+		.carry_half_width_pct = NAN};
+}

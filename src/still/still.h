@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_STILL_STILL_H
+#define BC_STILL_STILL_H
+
+#include "still/column.h"
+
+/* A still that a re-run is planned on. carry: what the wet condenser and the lines hold when the
+ * tap is turned, in percent of the charge; it lands in the next jar. */
+#define BC_STILL_NAME_MAX 64
+struct bc_still {
+	char name[BC_STILL_NAME_MAX]; /* "" when it has none */
+	struct bc_column column;      /* its pressure is not looked at: the request says */
+	double carry_pct;             /* 0: nothing is carried over, and there is no spread */
+	double carry_half_width_pct;  /* NaN: 0.5 to 2 times carry_pct */
+};
+
+/* 2 stages with reflux 1, carry 1 %, named "default". */
+struct bc_still bc_still_default(void);
+
+#endif
