@@ -13,6 +13,8 @@
 /* Edge temperatures of the outermost slices: the curve has none at 0 and 100 %, so they are read a
  * tenth of the outermost probit edge (0.2 %) from the ends. */
 static const double outermost_edge_pct = 0.02;
+/* Hotter than this nothing is told apart: header, note 2. */
+static const double hottest_c = 700.0;
 
 /* Constants of a slice whose boiling point and SG are known. */
 static enum bc_status complete(struct bc_slice *slice)
@@ -86,10 +88,10 @@ static void fill_edges(size_t n, double *edge_pct)
 	gsl_sort(edge_pct, 1, count);
 }
 
-static double edge_temp_k(const struct bc_tbp_curve *curve, double pct)
+static double curve_temp_k(const struct bc_tbp_curve *curve, double pct)
 {
 	double inside = fmin(fmax(pct, outermost_edge_pct), 100.0 - outermost_edge_pct);
-	return bc_temp_k_from_c(bc_tbp_curve_temp_c(curve, inside));
+	return bc_temp_k_from_c(fmin(bc_tbp_curve_temp_c(curve, inside), hottest_c));
 }
 
 enum bc_status bc_slices_from_tbp(const struct bc_tbp_curve *curve, double sg, size_t n,
@@ -107,9 +109,9 @@ enum bc_status bc_slices_from_tbp(const struct bc_tbp_curve *curve, double sg, s
 		slice->from_frac = edge_pct[i] / 100.0;
 		slice->to_frac = edge_pct[i + 1] / 100.0;
 		slice->volume_frac = slice->to_frac - slice->from_frac;
-		slice->from_k = edge_temp_k(curve, edge_pct[i]);
-		slice->to_k = edge_temp_k(curve, edge_pct[i + 1]);
-		slice->boiling_k = bc_temp_k_from_c(bc_tbp_curve_temp_c(curve, middle_pct));
+		slice->from_k = curve_temp_k(curve, edge_pct[i]);
+		slice->to_k = curve_temp_k(curve, edge_pct[i + 1]);
+		slice->boiling_k = curve_temp_k(curve, middle_pct);
 		slice->extrapolated = middle_pct < read_from_pct || middle_pct > read_to_pct;
 		if (!(slice->boiling_k > 0.0))
 			return BC_BAD_DOMAIN;

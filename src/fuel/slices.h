@@ -42,14 +42,19 @@ struct bc_slices {
  *
  * Given     curve    true boiling points
  *           sg       of the whole oil, 60/60 degF
- *           n        how many, even, 4..BC_SLICES_MAX; half of the edges are uniform in volume,
- * half uniform in probit between 0.2 and 99.8 % read_from_pct, read_to_pct  what was read; slices
- * beyond are marked extrapolated Returned  *slices: each boils where the curve is at its middle,
- * all have one Watson K, and together they weigh what the oil weighs Status    BC_OUTSIDE_RANGE  a
- * slice outside the range of the molar mass formula BC_BAD_DOMAIN     sg not positive, a bad n, or
- * a slice without a critical point; slices->n is then 0 Notes     1. 40 slices put head
- * temperatures within 0.4 degC of 160 (computed) Source    constant Watson K, API 2B2.1,
- * Kesler-Lee, Lee-Kesler: fuel/component.h
+ *           n        how many, a multiple of 4, 4..BC_SLICES_MAX; half of the edges are uniform in
+ *                    volume, half uniform in probit between 0.2 and 99.8 %
+ *           read_from_pct, read_to_pct  what was read; slices beyond are marked extrapolated
+ * Returned  *slices: each boils where the curve is at its middle, all have one Watson K, and
+ *           together they weigh what the oil weighs
+ * Status    BC_OUTSIDE_RANGE  a slice outside the range of the molar mass formula
+ *           BC_BAD_DOMAIN     sg not positive, a bad n, or a slice without a critical point;
+ *                             slices->n is then 0
+ * Notes     1. 40 slices put head temperatures within 0.4 degC of 160 (computed)
+ *           2. what the curve puts above 700 degC boils at 700: no reading is taken above, the best
+ *              of methods ends at 720 (ASTM D7169, n-C100; from memory), and Kesler-Lee's critical
+ *              point meets the boiling point further on
+ * Source    constant Watson K, API 2B2.1, Kesler-Lee, Lee-Kesler: fuel/component.h
  */
 enum bc_status bc_slices_from_tbp(const struct bc_tbp_curve *curve, double sg, size_t n,
 	double read_from_pct, double read_to_pct, struct bc_slices *slices);

@@ -57,6 +57,28 @@ static void what_was_not_read_is_marked(void **state)
 	}
 }
 
+/* A crude of which a fifth does not boil below 650 degC. */
+static void an_unread_heavy_end_is_still_an_oil(void **state)
+{
+	(void)state;
+	static const double pct[] = {5.0, 10.0, 30.0, 50.0, 70.0, 90.0, 95.0};
+	static const double temp_c[] = {77.3, 128.7, 279.1, 405.7, 547.3, 741.9, 821.7};
+	struct bc_tbp_curve curve;
+	struct bc_slices slices;
+	assert_int_equal(bc_tbp_curve_from_points(pct, temp_c, 7, true, &curve), BC_OK);
+	enum bc_status status = bc_slices_from_tbp(&curve, 0.8721, 40, 5.0, 80.0, &slices);
+	assert_int_equal(status, BC_OUTSIDE_RANGE);
+	assert_int_equal(slices.n, 40);
+	double mass = 0.0;
+	for (size_t i = 0; i < slices.n; i++) {
+		assert_true(slices.items[i].to_k <= 973.15 + 1e-9);
+		assert_true(isfinite(slices.items[i].omega));
+		mass += slices.items[i].volume_frac * slices.items[i].sg;
+	}
+	assert_close(slices.items[39].boiling_k, 973.15, 1e-9);
+	assert_close(mass, 0.8721, 1e-12);
+}
+
 static void two_cuts_make_the_whole_again(void **state)
 {
 	(void)state;
@@ -118,6 +140,7 @@ int main(void)
 		cmocka_unit_test(shares_and_density_add_up),
 		cmocka_unit_test(every_slice_boils_at_its_own_boiling_point),
 		cmocka_unit_test(what_was_not_read_is_marked),
+		cmocka_unit_test(an_unread_heavy_end_is_still_an_oil),
 		cmocka_unit_test(two_cuts_make_the_whole_again),
 		cmocka_unit_test(a_cut_of_a_cut_is_a_cut),
 		cmocka_unit_test(temperatures_are_read_back),
