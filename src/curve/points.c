@@ -77,18 +77,25 @@ static struct bc_estimate inside(
 	return with_bounds(reader, temp_c, bc_root_sum_square(parts, 2), BC_MEASURED);
 }
 
-/* Beyond the readings the fit answers, never on the wrong side of the nearest reading; the spread
- * grows by twice its rms and by half the way from that reading. */
+/* How far the fit has to be moved to meet the outermost reading: beyond it the curve goes on from
+ * there. Without this 90 % is missed by 3 to 13 % more where a D86 is cut off at 50 to 80 %
+ * (computed on 31 measured curves). */
+static double fit_shift_c(const struct bc_reader *reader, double edge_pct)
+{
+	return bc_curve_temp_c(reader->curve, edge_pct) - bc_fit_temp_c(reader->fit, edge_pct);
+}
+
+/* Beyond the readings the fit answers; the spread grows by twice its rms and by half the way from
+ * the nearest reading. */
 static struct bc_estimate outside(const struct bc_reader *reader, double recovered_pct)
 {
 	double first = bc_curve_first_pct(reader->curve);
 	double edge_pct = recovered_pct < first ? first : bc_curve_last_pct(reader->curve);
 	double edge_c = bc_curve_temp_c(reader->curve, edge_pct);
-	double temp_c = bc_fit_temp_c(reader->fit, recovered_pct);
+	double temp_c = bc_fit_temp_c(reader->fit, recovered_pct) + fit_shift_c(reader, edge_pct);
 
 	if (!isfinite(temp_c) || recovered_pct > reader->boiloff->end_pct)
 		return bc_estimate_absent();
-	temp_c = recovered_pct < first ? fmin(temp_c, edge_c) : fmax(temp_c, edge_c);
 	double slope = slope_around(reader->curve, edge_pct);
 	double parts[4] = {
 		test_half_width_c(reader, clamp(recovered_pct, 5.0, 95.0), slope, temp_c),
@@ -184,8 +191,9 @@ static double any_pct(const struct bc_reader *reader, double temp_c)
 	if (temp_c < bc_curve_temp_c(reader->curve, first)) {
 		if (first <= 0.0)
 			return 0.0;
-		double pct = bc_fit_pct(reader->fit, temp_c);
-		if (isnan(pct) && temp_c < bc_fit_temp_c(reader->fit, 0.5 * first))
+		double fitted_c = temp_c - fit_shift_c(reader, first);
+		double pct = bc_fit_pct(reader->fit, fitted_c);
+		if (isnan(pct) && fitted_c < bc_fit_temp_c(reader->fit, 0.5 * first))
 			pct = 0.0;
 		return isnan(pct) ? pct : clamp(pct, 0.0, first);
 	}
@@ -193,8 +201,9 @@ static double any_pct(const struct bc_reader *reader, double temp_c)
 		double end = reader->boiloff->end_pct;
 		if (last >= end)
 			return end;
-		double pct = bc_fit_pct(reader->fit, temp_c);
-		if (isnan(pct) && temp_c > bc_fit_temp_c(reader->fit, last))
+		double fitted_c = temp_c - fit_shift_c(reader, last);
+		double pct = bc_fit_pct(reader->fit, fitted_c);
+		if (isnan(pct) && fitted_c > bc_fit_temp_c(reader->fit, last))
 			pct = end;
 		return isnan(pct) ? pct : clamp(pct, last, end);
 	}

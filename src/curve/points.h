@@ -39,7 +39,8 @@ extern const double bc_recovered_at_c[BC_RECOVERED_AT];            /* 180 200 21
 
 /*
  * A reader of one curve, inside the readings and outside. Inside, values come from the monotone
- * curve; outside only from the fit and marked; without a fit they are absent.
+ * curve; outside only from the fit, moved to meet the outermost reading, and marked; without a fit
+ * they are absent.
  */
 struct bc_reader {
 	const struct bc_boiloff *boiloff;

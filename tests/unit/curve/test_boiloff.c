@@ -505,6 +505,13 @@ static void test_outside_the_readings(void **state)
 			   pow((1.8 + 1.33 * slope) / sqrt(2.0), 2.0) + pow(0.7 * slope, 2.0) +
 			   pow(2.0 * w.reader.fit->rms_c, 2.0) + pow(0.5 * (t90 - t80), 2.0));
 	assert_close(bc_reader_temp_c(&w.reader, 90.0, NULL).high - t90, half, 1e-9);
+	/* it goes on from the outermost readings, and is read back the same way */
+	double t5 = w.points.at[BC_AT_T5].value;
+	assert_close(bc_reader_temp_c(&w.reader, 80.0 + 1e-9, NULL).value, t80, 1e-6);
+	assert_close(bc_reader_temp_c(&w.reader, 10.0 - 1e-9, NULL).value,
+		w.points.at[BC_AT_T10].value, 1e-6);
+	assert_close(bc_reader_recovered_pct(&w.reader, t90).value, 90.0, 1e-6);
+	assert_close(bc_reader_recovered_pct(&w.reader, t5).value, 5.0, 1e-6);
 	struct bc_estimate beyond = bc_reader_recovered_pct(&w.reader, 300.0);
 	assert_true(beyond.value > 80.0 && beyond.value < w.boiloff.end_pct);
 	assert_true(beyond.low <= 80.0 && beyond.high >= w.boiloff.end_pct - 1e-9);
