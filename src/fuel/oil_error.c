@@ -47,7 +47,17 @@ static double figure(const struct bc_oil_figures *figures, size_t i)
 	return figure_of[i].factor ? log(value) : value;
 }
 
-/* What a moved input changes; 0 where one of the two has no figure. */
+/* Moved less base; 0 where one of the two has no figure. */
+static void changes(const struct bc_oil_figures *moved, const struct bc_oil_figures *base,
+	double difference[FIGURES])
+{
+	for (size_t i = 0; i < FIGURES; i++) {
+		double change = figure(moved, i) - figure(base, i);
+		difference[i] = isfinite(change) ? change : 0.0;
+	}
+}
+
+/* What a moved input changes. */
 static void differences(const struct bc_oil_input *moved, const struct bc_oil_figures *base,
 	double difference[FIGURES])
 {
@@ -61,10 +71,22 @@ static void differences(const struct bc_oil_input *moved, const struct bc_oil_fi
 	if (bc_failed(bc_oil_build(moved, d86_c, tbp_c, &curve, &slices)))
 		return;
 	bc_oil_figures_of(&slices, d86_c, moved->density15_kgm3, &figures);
+	changes(&figures, base, difference);
+}
+
+void bc_oil_reach_of_density(const struct bc_slices *slices, const double d86_c[BC_TBP_POINTS],
+	double density15_kgm3, double move_kgm3, const struct bc_oil_figures *base,
+	struct bc_reach *reach)
+{
+	struct bc_oil_figures moved;
+	double change[FIGURES];
+	bc_oil_figures_of(slices, d86_c, density15_kgm3 + move_kgm3, &moved);
+	changes(&moved, base, change);
 	for (size_t i = 0; i < FIGURES; i++) {
-		double change = figure(&figures, i) - figure(base, i);
-		if (isfinite(change))
-			difference[i] = change;
+		double *low = &reach->low[figure_of[i].property];
+		double *high = &reach->high[figure_of[i].property];
+		*low = hypot(*low, change[i]);
+		*high = hypot(*high, change[i]);
 	}
 }
 

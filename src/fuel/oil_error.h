@@ -16,6 +16,12 @@
 void bc_oil_reach(const struct bc_oil_input *input, const struct bc_oil_errors *errors,
 	const struct bc_oil_figures *base, struct bc_reach *reach);
 
+/* The density alone, wrong by move_kgm3 either way, joined to reach by squares; d86_c at
+ * bc_tbp_point_pct. */
+void bc_oil_reach_of_density(const struct bc_slices *slices, const double d86_c[BC_TBP_POINTS],
+	double density15_kgm3, double move_kgm3, const struct bc_oil_figures *base,
+	struct bc_reach *reach);
+
 /* Every property (BC_PROPERTIES of them) that the figures give, the error of its method joined to
  * reach; absent where a figure is NaN. Density and the flash that rules are left to the caller. */
 void bc_oil_estimates(const struct bc_oil_figures *figures, double cetane_half_width,

@@ -69,7 +69,8 @@ enum { AT_IBP, AT_T10, AT_T30, AT_T50, AT_T70, AT_T90, AT_T95 };
 
 /* Half-widths (95 %) of the methods: header. */
 static const double density_from_curve_kgm3 = 58.0; /* measured, 60 D86-type curves */
-static const double density_product_kgm3 = 2.0;     /* constant Watson K along a cut; assumed */
+static const double density_product_kgm3 = 2.0;     /* of any product; assumed */
+static const double density_move_share = 0.6;       /* constant Watson K, measured: header */
 static const double flash_method_c = 12.5;          /* measured, kerosenes to diesels with an IBP */
 static const double unread_ibp_span_c = 111.0;      /* widest IBP..10 % measured */
 
@@ -236,6 +237,7 @@ struct bc_parent bc_parent_of(const struct bc_oil *oil, const struct bc_feed *fe
 	const struct bc_estimate *density = &oil->property[BC_DENSITY15];
 	return (struct bc_parent){
 		.flash_half_width_c = flash->value - flash->low,
+		.density15_kgm3 = density->value,
 		.density_half_width_kgm3 = 0.5 * (density->high - density->low),
 		.cetane_half_width =
 			feed && feed->polypropylene ? BC_CETANE_BRANCHED : BC_CETANE_HALF_WIDTH,
@@ -272,10 +274,18 @@ static void settle_product_flash(const struct bc_parent *parent, struct bc_oil *
 	oil->flash_low_at_site_c = flash->low;
 }
 
+/* What one Watson K for product and parent may miss [kg/m3]. */
+static double product_density_error(const struct bc_parent *parent, double density15_kgm3)
+{
+	double moved = density15_kgm3 - parent->density15_kgm3;
+	return hypot(density_product_kgm3, isnan(moved) ? 0.0 : density_move_share * moved);
+}
+
 enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d86_c[BC_TBP_POINTS],
 	const struct bc_parent *parent, struct bc_oil *oil)
 {
-	static const struct bc_parent none = {.cetane_half_width = BC_CETANE_HALF_WIDTH};
+	static const struct bc_parent none = {
+		.density15_kgm3 = NAN, .cetane_half_width = BC_CETANE_HALF_WIDTH};
 	if (!parent)
 		parent = &none;
 	forget_all(oil);
@@ -287,11 +297,13 @@ enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d
 		oil->tbp_c[i] = bc_slices_temp_k(slices, bc_tbp_point_pct[i] / 100.0) - 273.15;
 	struct bc_oil_figures figures;
 	bc_oil_figures_of(slices, d86_c, density15, &figures);
+	double density_error = product_density_error(parent, density15);
 	oil->reach = parent->reach;
+	bc_oil_reach_of_density(slices, d86_c, density15, density_error, &figures, &oil->reach);
 	bc_oil_estimates(&figures, fmax(parent->cetane_half_width, BC_CETANE_HALF_WIDTH),
 		&oil->reach, oil->property);
 	oil->property[BC_DENSITY15] = bc_estimate_new(density15,
-		hypot(density_product_kgm3, parent->density_half_width_kgm3), BC_ESTIMATED);
+		hypot(density_error, parent->density_half_width_kgm3), BC_ESTIMATED);
 	oil->beyond_readings = parent->beyond_readings && rests_on_guesses(slices);
 	if (oil->beyond_readings)
 		limit_to_readings(oil);

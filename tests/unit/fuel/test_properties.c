@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "fuel/density.h"
+#include "fuel/ignition.h"
 
 #define CURVE                                                                                      \
 	"\nrecovered (%),head (C)\nIBP,164\n10,196.3\n30,231.1\n50,259.4\n70,286.2\n90,327.8\n"    \
@@ -385,6 +386,35 @@ static void a_cut_inherits_what_is_not_known(void **state)
 	bench_down(&bench);
 }
 
+/* The further a product is from its parent, the less one Watson K tells of its density, and of what
+ * is computed from that. */
+static void a_light_cut_is_not_known_by_one_watson_k(void **state)
+{
+	(void)state;
+	struct bench bench;
+	struct bc_slices light;
+	struct bc_oil product;
+	double d86_c[BC_TBP_POINTS];
+	double index, heavier;
+	with(&bench, "history,rerun\nfeed,pump diesel\ndensity,827.3 kg/m3\n");
+	struct bc_parent parent = bc_parent_of(&bench.oil, NULL);
+	bc_slices_cut(&bench.oil.slices, 0.0, 0.31, &light);
+	bc_slices_d86_c(&light, d86_c);
+	assert_int_equal(bc_oil_from_slices(&light, d86_c, &parent, &product), BC_OK);
+	const struct bc_estimate *density = &product.property[BC_DENSITY15];
+	double error = hypot(2.0, 0.6 * (827.3 - density->value));
+	assert_true(error > 8.0);
+	assert_close(density->high - density->value, hypot(error, parent.density_half_width_kgm3),
+		1e-6);
+	bc_cetane_index_d4737a(density->value, d86_c[1], d86_c[3], d86_c[5], &index);
+	bc_cetane_index_d4737a(density->value + error, d86_c[1], d86_c[3], d86_c[5], &heavier);
+	const struct bc_estimate *cetane = &product.property[BC_CETANE_INDEX];
+	assert_close(cetane->value, index, 1e-9);
+	double rest = hypot(4.0, bench.oil.reach.low[BC_CETANE_INDEX]);
+	assert_close(index - cetane->low, hypot(rest, index - heavier), 1e-6);
+	bench_down(&bench);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -408,6 +438,7 @@ int main(void)
 		cmocka_unit_test(a_tbp_is_taken_as_it_is),
 		cmocka_unit_test(a_cut_has_properties_too),
 		cmocka_unit_test(a_cut_inherits_what_is_not_known),
+		cmocka_unit_test(a_light_cut_is_not_known_by_one_watson_k),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
