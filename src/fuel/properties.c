@@ -302,8 +302,8 @@ enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d
 	bc_oil_reach_of_density(slices, d86_c, density15, density_error, &figures, &oil->reach);
 	bc_oil_estimates(&figures, fmax(parent->cetane_half_width, BC_CETANE_HALF_WIDTH),
 		&oil->reach, oil->property);
-	oil->property[BC_DENSITY15] = bc_estimate_new(density15,
-		hypot(density_error, parent->density_half_width_kgm3), BC_ESTIMATED);
+	oil->property[BC_DENSITY15] = bc_estimate_new(
+		density15, hypot(density_error, parent->density_half_width_kgm3), BC_ESTIMATED);
 	oil->beyond_readings = parent->beyond_readings && rests_on_guesses(slices);
 	if (oil->beyond_readings)
 		limit_to_readings(oil);

@@ -63,7 +63,7 @@ struct bc_oil {
 /* What a product inherits from the oil that it is cut from: it is known no better. */
 struct bc_parent {
 	double flash_half_width_c; /* of the vapour-space flash, 95 %, as those below */
-	double density15_kgm3; /* NaN: not known */
+	double density15_kgm3;     /* NaN: not known */
 	double density_half_width_kgm3;
 	double cetane_half_width; /* of the method on this feed */
 	struct bc_reach reach;
@@ -108,9 +108,9 @@ struct bc_parent bc_parent_of(const struct bc_oil *oil, const struct bc_feed *fe
 /* Properties of slices that were cut from an oil (a predicted product): flash, density, cetane
  * index, viscosity, ... with the error of the methods and what the parent brings; parent may be
  * NULL: nothing is inherited. Density 2 kg/m3, and 0.6 of what lies between product and parent: one
- * Watson K for both misses that by less on 47 of 50 topped crudes (measured), and by up to 1.2 times
- * it on a tyre oil. d86_c at 0 10 30 50 70 90 95 %; flash_claim is true: whether the
- * parent had one is the caller's to say. */
+ * Watson K for both misses that by less on 47 of 50 topped crudes (measured), and by up to 1.2
+ * times it on a tyre oil. d86_c at 0 10 30 50 70 90 95 %; flash_claim is true: whether the parent
+ * had one is the caller's to say. */
 enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d86_c[BC_TBP_POINTS],
 	const struct bc_parent *parent, struct bc_oil *oil);
 

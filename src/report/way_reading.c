@@ -282,9 +282,8 @@ static void point_steps(const struct bc_judgement *judgement, struct bc_way *way
 		bc_way_plain(way, bc_point_keys[i], point->value, "degC");
 		bc_way_bounds(way, point);
 		if (points->extrapolated[i])
-			bc_way_note(way,
-				"beyond the readings: the fit, moved to meet the last "
-				"reading; bounds wider by 2 rms and half the way");
+			bc_way_note(way, "beyond the readings: the fit, moved to meet the last "
+					 "reading; bounds wider by 2 rms and half the way");
 		else if (i == BC_AT_IBP || i == BC_AT_FBP)
 			bc_way_note(way, "read, then corrected");
 		else

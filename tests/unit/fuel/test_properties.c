@@ -404,8 +404,8 @@ static void a_light_cut_is_not_known_by_one_watson_k(void **state)
 	const struct bc_estimate *density = &product.property[BC_DENSITY15];
 	double error = hypot(2.0, 0.6 * (827.3 - density->value));
 	assert_true(error > 8.0);
-	assert_close(density->high - density->value, hypot(error, parent.density_half_width_kgm3),
-		1e-6);
+	assert_close(
+		density->high - density->value, hypot(error, parent.density_half_width_kgm3), 1e-6);
 	bc_cetane_index_d4737a(density->value, d86_c[1], d86_c[3], d86_c[5], &index);
 	bc_cetane_index_d4737a(density->value + error, d86_c[1], d86_c[3], d86_c[5], &heavier);
 	const struct bc_estimate *cetane = &product.property[BC_CETANE_INDEX];
