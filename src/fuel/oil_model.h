@@ -10,7 +10,7 @@
 #include "fuel/tbp.h"
 
 /* What is known of an oil before anything is computed from it. */
-#define BC_OIL_POINTS_MAX 12
+#define BC_OIL_POINTS_MAX 15
 struct bc_oil_input {
 	double pct[BC_OIL_POINTS_MAX];    /* percent recovered, rising; 0 is the IBP */
 	double temp_c[BC_OIL_POINTS_MAX]; /* D86 basis, or true vapour when tbp; NaN: not known */

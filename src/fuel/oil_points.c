@@ -104,6 +104,26 @@ static void take_point(const struct bc_conditions *conditions, const struct bc_b
 	errors->common_high_c[i] = finite_or_zero(high_c);
 }
 
+/* Readings of a true-boiling distillation below the 5 % point: header, note 3. */
+static void take_front_readings(const struct bc_conditions *conditions,
+	const struct bc_boiloff *boiloff, struct bc_oil_input *input, struct bc_oil_errors *errors)
+{
+	double before_pct = 0.5;
+	for (size_t k = 0, taken = 0; k < boiloff->n && taken < 3; k++) {
+		const struct bc_point *point = &boiloff->points[k];
+		if (!point->used || point->kind != BC_READING_AMOUNT ||
+			!(point->recovered_pct > before_pct && point->recovered_pct < 4.5))
+			continue;
+		size_t i = input->n++;
+		input->pct[i] = before_pct = point->recovered_pct;
+		input->temp_c[i] = bc_true_from_corrected(point->corrected_c);
+		errors->point_c[i] = conditions->reading_half_width_c;
+		bc_common_error_c(conditions, point->corrected_c, &errors->common_low_c[i],
+			&errors->common_high_c[i]);
+		taken++;
+	}
+}
+
 static bool far_beyond(const struct bc_boiloff *boiloff, double pct)
 {
 	return pct > boiloff->last_pct + far_pct || pct < boiloff->first_pct - far_pct;
@@ -118,8 +138,11 @@ bool bc_oil_points_take(const struct bc_conditions *conditions, const struct bc_
 		       : sizeof d86_points / sizeof d86_points[0];
 	*input = (struct bc_oil_input){.tbp = tbp};
 	*errors = (struct bc_oil_errors){.density_kgm3 = 0.0};
-	for (size_t i = 0; i < n; i++)
+	for (size_t i = 0; i < n; i++) {
 		take_point(conditions, boiloff, points, list[i], input, errors);
+		if (tbp && list[i] == BC_AT_IBP)
+			take_front_readings(conditions, boiloff, input, errors);
+	}
 	input->read_from_pct = isnan(boiloff->ibp_c) ? boiloff->first_pct : 0.0;
 	input->read_to_pct = isnan(boiloff->fbp_c) ? boiloff->last_pct : boiloff->end_pct;
 	return far_beyond(boiloff, 50.0) || far_beyond(boiloff, 90.0);

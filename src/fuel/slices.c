@@ -13,8 +13,9 @@
 /* Edge temperatures of the outermost slices: the curve has none at 0 and 100 %, so they are read a
  * tenth of the outermost probit edge (0.2 %) from the ends. */
 static const double outermost_edge_pct = 0.02;
-/* Hotter than this nothing is told apart: header, note 2. */
+/* Beyond these nothing is told apart: header, notes 2 and 3. */
 static const double hottest_c = 700.0;
+static const double coldest_c = -42.1;
 
 /* Constants of a slice whose boiling point and SG are known. */
 static enum bc_status complete(struct bc_slice *slice)
@@ -91,7 +92,8 @@ static void fill_edges(size_t n, double *edge_pct)
 static double curve_temp_k(const struct bc_tbp_curve *curve, double pct)
 {
 	double inside = fmin(fmax(pct, outermost_edge_pct), 100.0 - outermost_edge_pct);
-	return bc_temp_k_from_c(fmin(bc_tbp_curve_temp_c(curve, inside), hottest_c));
+	double temp_c = bc_tbp_curve_temp_c(curve, inside);
+	return bc_temp_k_from_c(fmax(fmin(temp_c, hottest_c), coldest_c));
 }
 
 enum bc_status bc_slices_from_tbp(const struct bc_tbp_curve *curve, double sg, size_t n,

@@ -54,6 +54,8 @@ struct bc_slices {
  *           2. what the curve puts above 700 degC boils at 700: no reading is taken above, the best
  *              of methods ends at 720 (ASTM D7169, n-C100; from memory), and Kesler-Lee's critical
  *              point meets the boiling point further on
+ *           3. what it puts below propane, -42.1 degC, boils there: lighter gas does not stay in an
+ *              oil (judgement)
  * Source    constant Watson K, API 2B2.1, Kesler-Lee, Lee-Kesler: fuel/component.h
  */
 enum bc_status bc_slices_from_tbp(const struct bc_tbp_curve *curve, double sg, size_t n,

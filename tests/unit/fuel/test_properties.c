@@ -334,6 +334,22 @@ static void a_tbp_is_taken_as_it_is(void **state)
 	bench_down(&bench);
 }
 
+/* Readings below 5 % are part of a true-boiling curve, which is only carried on below its points.
+ */
+static void a_tbp_begins_where_it_was_read(void **state)
+{
+	(void)state;
+	struct bench bench;
+	bench_up(&bench, "apparatus,tbp\nbarometer,101.3 kPa\nhistory,aired\n\n"
+			 "recovered (%),head (C)\n1.3,47.3\n2.9,66.1\n3.7,71.9\n8,103\n"
+			 "20,171\n40,243\n60,317\n80,391\n95,477\n");
+	assert_close(bc_tbp_curve_temp_c(&bench.oil.tbp, 1.3), 47.3, 1e-6);
+	assert_close(bc_tbp_curve_temp_c(&bench.oil.tbp, 2.9), 66.1, 1e-6);
+	assert_close(bc_tbp_curve_temp_c(&bench.oil.tbp, 3.7), 71.9, 1e-6);
+	assert_close(bc_tbp_curve_temp_c(&bench.oil.tbp, 20.0), 171.0, 1e-6);
+	bench_down(&bench);
+}
+
 static void a_cut_has_properties_too(void **state)
 {
 	(void)state;
@@ -436,6 +452,7 @@ int main(void)
 		cmocka_unit_test(an_ibp_of_water_carries_no_claim),
 		cmocka_unit_test(three_readings_are_enough_for_slices),
 		cmocka_unit_test(a_tbp_is_taken_as_it_is),
+		cmocka_unit_test(a_tbp_begins_where_it_was_read),
 		cmocka_unit_test(a_cut_has_properties_too),
 		cmocka_unit_test(a_cut_inherits_what_is_not_known),
 		cmocka_unit_test(a_light_cut_is_not_known_by_one_watson_k),

@@ -79,6 +79,21 @@ static void an_unread_heavy_end_is_still_an_oil(void **state)
 	assert_close(mass, 0.8721, 1e-12);
 }
 
+/* A front so steep that the curve would go on to where nothing is liquid. */
+static void nothing_boils_below_propane(void **state)
+{
+	(void)state;
+	static const double pct[] = {1.1, 2.6, 10.0, 50.0, 90.0};
+	static const double temp_c[] = {-11.3, 58.9, 137.3, 281.7, 433.9};
+	struct bc_tbp_curve curve;
+	struct bc_slices slices;
+	assert_int_equal(bc_tbp_curve_from_points(pct, temp_c, 5, true, &curve), BC_OK);
+	assert_true(bc_tbp_curve_temp_c(&curve, 0.1) < -60.0);
+	assert_true(bc_slices_from_tbp(&curve, 0.8321, 40, 1.1, 90.0, &slices) >= 0);
+	assert_close(slices.items[0].boiling_k, 231.05, 1e-9);
+	assert_true(slices.items[4].boiling_k > 231.05);
+}
+
 static void two_cuts_make_the_whole_again(void **state)
 {
 	(void)state;
@@ -141,6 +156,7 @@ int main(void)
 		cmocka_unit_test(every_slice_boils_at_its_own_boiling_point),
 		cmocka_unit_test(what_was_not_read_is_marked),
 		cmocka_unit_test(an_unread_heavy_end_is_still_an_oil),
+		cmocka_unit_test(nothing_boils_below_propane),
 		cmocka_unit_test(two_cuts_make_the_whole_again),
 		cmocka_unit_test(a_cut_of_a_cut_is_a_cut),
 		cmocka_unit_test(temperatures_are_read_back),
