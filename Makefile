@@ -222,12 +222,21 @@ bench: all
 		BOILCUT='$(abspath $(PROGRAM))' BUILD='$(abspath $(BUILD))' TOP='$(CURDIR)' sh $$script || exit 1; \
 	done
 
-# the judgement over a folder of measured curves, BOILCUT_DATA
+# the judgement and the still over a folder of measured oils, BOILCUT_DATA; RENEW=1 also writes the
+# tables in standards-notes/studies/
+study: export PYTHONDONTWRITEBYTECODE = 1
+study: export BOILCUT = $(abspath $(PROGRAM))
+study: export BOILCUT_MIXTURE = $(abspath $(BUILD))/tests/bench/mixture
 study: all $(BENCH_PROGRAMS)
-	@$(BUILD)/tests/bench/curve_study "$$BOILCUT_DATA"
-	@BOILCUT='$(abspath $(PROGRAM))' python3 tests/bench/study.py
-	@PYTHONDONTWRITEBYTECODE=1 python3 tests/reference/jets.py
-	@PYTHONDONTWRITEBYTECODE=1 python3 tests/reference/survey.py
+	@if [ -n "$$BOILCUT_DATA" ]; then $(BUILD)/tests/bench/curve_study "$$BOILCUT_DATA"; \
+		else echo 'curve_study: skipped: BOILCUT_DATA names no folder of measured oils'; fi
+	@python3 tests/bench/study.py
+	@for script in topping cut_yields known_mixtures; do \
+		python3 tests/reference/$$script.py $(if $(RENEW),renew) || exit 1; \
+	done
+	@for script in jets jets_flask survey; do \
+		python3 tests/reference/$$script.py || exit 1; \
+	done
 
 demo: all
 	$(BUILD)/boilcut judge $(DEMO_SAMPLE)
@@ -312,7 +321,7 @@ help:
 	@echo 'make coverage      the tests with line coverage of src/'
 	@echo 'make fuzz          every fuzzer for SECONDS=60 seconds'
 	@echo 'make bench         time and memory'
-	@echo 'make study         the judgement over measured curves in BOILCUT_DATA'
+	@echo 'make study         judgement and still over measured oils in BOILCUT_DATA'
 	@echo 'make notes         the table of checks and the list of sources in standards-notes/'
 	@echo 'make lint          layers, rules, formatting and static analysis'
 	@echo 'make format        reformats the C files'

@@ -19,13 +19,23 @@ STEPS = 200
 
 
 def root(function, low, high):
-    while high - low > 1e-7:
-        middle = 0.5 * (low + high)
-        if function(middle) > 0:
-            high = middle
+    """Of a rising function that is nearly straight: false position, the kept end halved."""
+    below, above = function(low), function(high)
+    kept = 0
+    for _ in range(100):
+        middle = high - above * (high - low) / (above - below)
+        value = function(middle)
+        if abs(value) < 1e-11 or high - low < 1e-9:
+            break
+        if value > 0:
+            high, above = middle, value
+            below *= 0.5 if kept == 1 else 1.0
+            kept = 1
         else:
-            low = middle
-    return low
+            low, below = middle, value
+            above *= 0.5 if kept == -1 else 1.0
+            kept = -1
+    return middle
 
 
 class Flask:
@@ -43,11 +53,13 @@ class Flask:
         moles = [v / m for v, m in zip(volume, self.per_mole)]
         total = sum(moles)
         x = [n / total for n in moles]
-        pot = root(lambda t: sum(k * xi for k, xi in zip(self.k(t), x)) - 1, 300.0, 700.0)
+        pot = root(lambda t: math.log(sum(k * xi for k, xi in zip(self.k(t), x))),
+                   300.0, 700.0)
         e = [k ** self.plates for k in self.k(pot)]
         over = [ei * xi for ei, xi in zip(e, x)]
         total = sum(over)
-        head = root(lambda t: 1 - sum(o / total / k for o, k in zip(over, self.k(t))), 300.0, 700.0)
+        head = root(lambda t: -math.log(sum(o / total / k for o, k in zip(over, self.k(t)))),
+                    300.0, 700.0)
         return e, head
 
     def boil(self, volume, e, amount):
