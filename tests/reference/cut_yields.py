@@ -7,13 +7,15 @@ and one yield is held back and asked for.
 
 BOILCUT       the program (build/boilcut)
 BOILCUT_DATA  the folder with cut_yields.csv and plastic_tyre.csv
-cut_yields.py [renew]; renew writes the tables in standards-notes/studies/. Skips without the data."""
+cut_yields.py [renew]; renew writes the tables in standards-notes/studies/. Skips without
+the data."""
 import sys
 from collections import defaultdict
 
 import study_table as study
 
-# PL-JAH-211 and PL-JAH-411 have one yield each. The stills: of TY-MIA "glass batch still, simple fractionating column", plates not stated; of
+# PL-JAH-211 and PL-JAH-411 have one yield each. The stills: of TY-MIA "glass batch still, simple
+# fractionating column", plates not stated; of
 # PL-JAH an automatic fractionation at atmospheric equivalents, which is what a column for true
 # boiling points does (ASTM D2892: 14 to 18 plates, reflux 5)
 TRUE_BOILING = ("apparatus,tbp", ["--plates", "15", "--reflux", "5"])

@@ -8,7 +8,8 @@ BOILCUT_MIXTURE     the program tests/bench/mixture
 BOILCUT_DATA        the folder with jet_composition.csv, jet_kerosene.csv and jet_properties.csv
 BOILCUT_COMPONENTS  the table of pure components; default: pure_components.csv in that folder, or in
                     a folder 'facts' beside it
-known_mixtures.py [renew]; renew writes the tables in standards-notes/studies/. Skips without the data."""
+known_mixtures.py [renew]; renew writes the tables in standards-notes/studies/. Skips without
+the data."""
 import csv
 import math
 import os
@@ -150,7 +151,8 @@ def pure(path, report, body):
         means.append((sum(abs(e) for e, _ in own) / len(own), name))
     report.say("## Pure components, 10 to 760 mmHg")
     report.say("A slice with the boiling point and specific gravity of the component against its "
-               "Antoine constants (at 10 mmHg up to 20 K below their range). Worst component in the mean: %.1f %%, %s." % max(means))
+               "Antoine constants (at 10 mmHg up to 20 K below their range). Worst "
+               "component in the mean: %.1f %%, %s." % max(means))
     report.table(study.error_heads("%"), [study.error_row("all", everything, "10")] + [
         study.error_row("at %d mmHg" % mmhg, at[mmhg], "10") for mmhg in MMHG])
     report.say("Left out, water and what has no set that boils at the boiling point: "

@@ -61,7 +61,8 @@ def error_row(name, errors, aim):
 
 
 class Report:
-    """Prints a Markdown report; in the mode 'renew' writes it beside its table into standards-notes/studies/."""
+    """Prints a Markdown report; in the mode 'renew' also writes it, and its table, into
+    standards-notes/studies/."""
 
     def __init__(self, name, title):
         self.name = name
