@@ -83,7 +83,8 @@ FUZZ_PROGRAMS := $(FUZZ_SOURCES:%.c=$(BUILD)/%)
 
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/tables.o
 FAULTY_OBJECTS := $(SOURCES:%.c=$(BUILD)/faulty/%.o) $(BUILD)/gen/tables.o
-GENERATED := $(TABLES:standards-notes/%.csv=$(BUILD)/gen/%.inc)
+STYLES := $(wildcard src/report/*.css)
+GENERATED := $(TABLES:standards-notes/%.csv=$(BUILD)/gen/%.inc) $(STYLES:src/report/%=$(BUILD)/gen/%.inc)
 
 .PHONY: all lib programs deps deps-dev demo check check-long check-unit check-run check-asan coverage fuzz \
 	fuzz-run bench study notes lint format install uninstall installcheck clean help
@@ -115,6 +116,12 @@ $(BUILD)/gen/%.inc: standards-notes/%.csv src/base/initialiser.awk
 	$(call say,GEN,$@)
 	$(Q)mkdir -p $(@D)
 	$(Q)LC_ALL=C awk -f src/base/initialiser.awk $< >$@
+
+# each line a string
+$(BUILD)/gen/%.css.inc: src/report/%.css
+	$(call say,GEN,$@)
+	$(Q)mkdir -p $(@D)
+	$(Q)LC_ALL=C sed 's/[\\"?]/\\&/g; s/.*/"&\\n",/' $< >$@
 
 $(BUILD)/gen/tables.o: $(BUILD)/gen/tables.c
 	$(call say,CC,$<)
