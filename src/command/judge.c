@@ -151,8 +151,8 @@ static int judge_all(struct run *run, const struct bc_arguments *arguments)
 		result = bc_wrong_usage(arguments->command,
 			"judge lacks a word; expected FILE, --files-from or --readings");
 	else if (bc_arguments_has(arguments, "page") && paths.n > 1)
-		result = bc_wrong_usage(
-			arguments->command, "'--page' is the page of one sample; expected one FILE");
+		result = bc_wrong_usage(arguments->command,
+			"'--page' is the page of one sample; expected one FILE");
 	if (result != BC_EXIT_DONE)
 		goto done;
 	run->files = readings != NULL ? 1 : paths.n;

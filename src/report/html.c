@@ -57,6 +57,17 @@ void bc_html_name(struct bc_text *html, const char *s, size_t most)
 		bc_text_append(html, "\xe2\x80\xa6");
 }
 
+void bc_html_cut(struct bc_text *text, const char *s, size_t most)
+{
+	for (size_t n = 0; *s != '\0' && n < most; n++) {
+		size_t length = bc_utf8_length(s);
+		length = length > 0 ? length : 1;
+		bc_text_append_n(text, s, length);
+		s += length;
+	}
+	bc_text_append(text, *s != '\0' ? "\xe2\x80\xa6" : "");
+}
+
 static void print_escaped(struct bc_text *html, const char *format, va_list arguments)
 {
 	struct bc_text words;
@@ -112,10 +123,10 @@ void bc_html_section_end(struct bc_text *html) { bc_text_append(html, "</section
 
 void bc_html_table(struct bc_text *html, const char *caption, const char *columns)
 {
-	size_t n = 1;
+	size_t cells = 1;
 	for (const char *at = columns; *at != '\0'; at++)
-		n += *at == '|';
-	bc_text_append(html, n > WIDE ? "<table class=\"wide\">\n" : "<table>\n");
+		cells += *at == '|';
+	bc_text_append(html, cells > WIDE ? "<table class=\"wide\">\n" : "<table>\n");
 	if (caption != NULL)
 		bc_html_element(html, "caption", NULL, "%s", caption);
 	bc_text_append(html, "<thead><tr>");

@@ -17,6 +17,8 @@
 void bc_html_words(struct bc_text *html, const char *s);
 /* The same of at most so many characters; what is left out shows as an ellipsis. */
 void bc_html_name(struct bc_text *html, const char *s, size_t most);
+/* At most so many characters of s as they are, with an ellipsis where more was said. */
+void bc_html_cut(struct bc_text *text, const char *s, size_t most);
 /* A formatted string, escaped as a whole. */
 __attribute__((format(printf, 2, 3))) void bc_html_printf(
 	struct bc_text *html, const char *format, ...);

@@ -82,17 +82,15 @@ static void aim_words(const struct bc_tapping *tapping, struct bc_text *line)
 					     : "Cut where it was asked");
 }
 
-static void top(struct bc_page *page, const struct bc_tapping *tapping)
+void bc_page_tap_still(struct bc_page *page, const struct bc_tapping *tapping)
 {
 	struct bc_text aim;
 	struct bc_text still;
 	bc_text_init(&aim);
 	bc_text_init(&still);
-	bc_page_head(page, &tapping->feed);
 	aim_words(tapping, &aim);
 	bc_text_append(&aim, ".");
 	still_words(tapping, &still);
-	bc_text_append(page->text, "\n");
 	bc_tap_paragraph(page, &aim, "", 0);
 	bc_tap_paragraph(page, &still, "", 0);
 }
@@ -194,7 +192,7 @@ static void no_card(struct bc_page *page, const struct bc_tapping *tapping)
 		bc_page_list(page, "What stops it", NULL, &tapping->binding);
 }
 
-static void card(struct bc_page *page, const struct bc_tapping *tapping)
+void bc_page_tap_turns(struct bc_page *page, const struct bc_tapping *tapping)
 {
 	bool light = false;
 	unsigned number = 0;
@@ -249,8 +247,10 @@ static void assumed(struct bc_page *page, const struct bc_strings *strings)
 
 static void write_page(struct bc_page *page, const struct bc_tapping *tapping)
 {
-	top(page, tapping);
-	card(page, tapping);
+	bc_page_head(page, &tapping->feed);
+	bc_text_append(page->text, "\n");
+	bc_page_tap_still(page, tapping);
+	bc_page_tap_turns(page, tapping);
 	dangers(page, &tapping->feed);
 	bc_page_tap_run(page, tapping);
 	bc_page_tap_jars(page, tapping);
