@@ -83,9 +83,10 @@ FUZZ_PROGRAMS := $(FUZZ_SOURCES:%.c=$(BUILD)/%)
 
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/tables.o
 FAULTY_OBJECTS := $(SOURCES:%.c=$(BUILD)/faulty/%.o) $(BUILD)/gen/tables.o
-GENERATED := $(TABLES:standards-notes/%.csv=$(BUILD)/gen/%.inc)
+STYLES := $(wildcard src/report/*.css)
+GENERATED := $(TABLES:standards-notes/%.csv=$(BUILD)/gen/%.inc) $(STYLES:src/report/%=$(BUILD)/gen/%.inc)
 
-.PHONY: all lib programs deps deps-dev demo check check-long check-unit check-run check-asan coverage fuzz \
+.PHONY: all lib programs deps deps-dev demo check check-long check-unit check-run check-asan check-browser coverage fuzz \
 	fuzz-run bench study notes lint format install uninstall installcheck clean help
 
 all: lib $(PROGRAM)
@@ -115,6 +116,12 @@ $(BUILD)/gen/%.inc: standards-notes/%.csv src/base/initialiser.awk
 	$(call say,GEN,$@)
 	$(Q)mkdir -p $(@D)
 	$(Q)LC_ALL=C awk -f src/base/initialiser.awk $< >$@
+
+# each line a string
+$(BUILD)/gen/%.css.inc: src/report/%.css
+	$(call say,GEN,$@)
+	$(Q)mkdir -p $(@D)
+	$(Q)LC_ALL=C sed 's/[\\"?]/\\&/g; s/.*/"&\\n",/' $< >$@
 
 $(BUILD)/gen/tables.o: $(BUILD)/gen/tables.c
 	$(call say,CC,$<)
@@ -183,6 +190,11 @@ check-run: programs
 check-asan: deps-dev
 	$(Q)ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=print_stacktrace=1 $(MAKE) check-run \
 		BUILD='$(BUILD)/asan' SANITIZE=address,undefined CFLAGS='-O1 -g'
+
+# pages, labels and cards in a real browser
+check-browser: all
+	@sh .ci/deps browser
+	@BOILCUT='$(abspath $(PROGRAM))' sh tests/browser/run.sh
 
 coverage: deps-dev
 	$(Q)rm -rf '$(BUILD)/coverage/report'
@@ -318,6 +330,7 @@ help:
 	@echo 'make check-unit    the unit tests alone; ONLY=base those of one folder'
 	@echo 'make check-long    the same with the slow ones'
 	@echo 'make check-asan    the tests under address and undefined-behaviour sanitizers'
+	@echo 'make check-browser pages, labels and cards in a headless browser'
 	@echo 'make coverage      the tests with line coverage of src/'
 	@echo 'make fuzz          every fuzzer for SECONDS=60 seconds'
 	@echo 'make bench         time and memory'

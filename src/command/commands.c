@@ -12,6 +12,8 @@ const struct bc_command *const bc_commands[] = {
 	&bc_judge_command,
 	&bc_tap_command,
 	&bc_draw_command,
+	&bc_label_command,
+	&bc_card_command,
 	&bc_limits_command,
 	&bc_formula_command,
 	&bc_new_command,

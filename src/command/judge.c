@@ -18,6 +18,7 @@ struct run {
 	bool explain;
 	bool negative_counts; /* --want or --standard */
 	const char *charts;
+	const char *page;
 	struct bc_pictures pictures;
 	size_t files;
 	size_t done;
@@ -101,6 +102,16 @@ static void print_json(struct run *run, const struct bc_case *item, const char *
 	json_decref(json);
 }
 
+static int write_page(const char *path, const struct bc_judgement *judgement)
+{
+	struct bc_text html;
+	bc_text_init(&html);
+	int result = bc_report_page(judgement, &html) == BC_OK ? bc_out_file(path, &html)
+							       : bc_no_memory();
+	bc_text_release(&html);
+	return result;
+}
+
 static void judge_one(struct run *run, const char *path, const char *readings)
 {
 	struct bc_case *item = bc_alloc(sizeof *item);
@@ -118,6 +129,8 @@ static void judge_one(struct run *run, const char *path, const char *readings)
 			worsen(run, BC_EXIT_NEGATIVE);
 		if (run->charts != NULL)
 			worsen(run, bc_pictures_draw(&run->pictures, &item->judgement));
+		if (run->page != NULL)
+			worsen(run, write_page(run->page, &item->judgement));
 	}
 	bc_case_close(item);
 	bc_free(item);
@@ -137,6 +150,9 @@ static int judge_all(struct run *run, const struct bc_arguments *arguments)
 	else if (readings == NULL && paths.n == 0)
 		result = bc_wrong_usage(arguments->command,
 			"judge lacks a word; expected FILE, --files-from or --readings");
+	else if (bc_arguments_has(arguments, "page") && paths.n > 1)
+		result = bc_wrong_usage(arguments->command,
+			"'--page' is the page of one sample; expected one FILE");
 	if (result != BC_EXIT_DONE)
 		goto done;
 	run->files = readings != NULL ? 1 : paths.n;
@@ -192,6 +208,7 @@ static int run_judge(const struct bc_arguments *arguments)
 		.json = bc_arguments_has(arguments, "json"),
 		.explain = bc_arguments_has(arguments, "explain"),
 		.charts = bc_arguments_value(arguments, "charts"),
+		.page = bc_arguments_value(arguments, "page"),
 		.negative_counts = bc_arguments_has(arguments, "want") ||
 				   bc_arguments_has(arguments, "standard"),
 	};
@@ -224,6 +241,8 @@ static const struct bc_option options[] = {
 	{"standard", '\0', "NAME", "the same for one standard; the beginning of its name will do"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
 	{"charts", '\0', "DIR", "also write charts into DIR, as 'boilcut draw' does"},
+	{"page", '\0', "FILE.html",
+		"also write one page for a phone or paper that needs nothing else"},
 	{"fits", '\0', NULL, "show every fitted family with its rms (degC) and AICc"},
 	{"colour", '\0', "WHEN",
 		"auto, always or never (default: auto, on a terminal without NO_COLOR)"},

@@ -86,6 +86,18 @@ bool bc_out_json(const json_t *json, size_t indent)
 
 bool bc_out_failed(void) { return out_lost; }
 
+int bc_out_file(const char *path, const struct bc_text *text)
+{
+	struct bc_diagnostics diagnostics;
+	if (text->failed || text->data == NULL)
+		return bc_no_memory();
+	bc_diagnostics_init(&diagnostics);
+	enum bc_status status = bc_file_write(path, text->data, text->length, &diagnostics);
+	bc_print_diagnostics(&diagnostics);
+	bc_diagnostics_release(&diagnostics);
+	return bc_exit_from_status(status);
+}
+
 int bc_out_close(int exit_status)
 {
 	errno = 0;

@@ -253,10 +253,21 @@ static int draw(const char *folder, const struct bc_tapping *tapping)
 	return result;
 }
 
+static int write_page(const char *path, const struct bc_tapping *tapping)
+{
+	struct bc_text html;
+	bc_text_init(&html);
+	int result = bc_report_tap_page(tapping, &html) == BC_OK ? bc_out_file(path, &html)
+								 : bc_no_memory();
+	bc_text_release(&html);
+	return result;
+}
+
 static int tap_one(const struct bc_arguments *arguments, const struct bc_sample *sample,
 	const struct bc_judge_options *options, const struct bc_tap_request *request)
 {
 	const char *folder = bc_arguments_value(arguments, "charts");
+	const char *page = bc_arguments_value(arguments, "page");
 	struct bc_tapping *tapping = bc_alloc(sizeof *tapping);
 	if (tapping == NULL)
 		return bc_no_memory();
@@ -273,6 +284,8 @@ static int tap_one(const struct bc_arguments *arguments, const struct bc_sample 
 			result = BC_EXIT_NEGATIVE;
 		int drawn = folder != NULL ? draw(folder, tapping) : BC_EXIT_DONE;
 		result = drawn > result ? drawn : result;
+		int written = page != NULL ? write_page(page, tapping) : BC_EXIT_DONE;
+		result = written > result ? written : result;
 	}
 	bc_tapping_release(tapping);
 	bc_free(tapping);
@@ -353,6 +366,7 @@ static const struct bc_option options[] = {
 		"as 30m3: beside the heater's power, when the vapour fills it if cooling fails"},
 	{"json", '\0', NULL, "one JSON object"},
 	{"charts", '\0', "DIR", "also write charts of the run and of the choice into DIR"},
+	{"page", '\0', "FILE.html", "also write one page for a phone or paper"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
 };
 

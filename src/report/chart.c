@@ -87,18 +87,21 @@ void bc_chart_start(
 		"chooses.\n"
 		"if (!exists(\"out\")) out = '%s.svg'\n"
 		"if (!exists(\"wide\")) wide = 800\n"
-		"if (!exists(\"high\")) high = 600\n",
+		"if (!exists(\"high\")) high = 0.75 * wide\n"
+		"size = wide / 800.0\n",
 		BC_VERSION, kind, kind);
 	bc_text_append(script,
 		"set encoding utf8\n"
 		"if (out[strlen(out)-3:*] eq '.png') {\n"
-		"\tsmall = 14\n"
-		"\tdot = 1.0\n"
-		"\tset terminal pngcairo noenhanced size wide,high font 'sans,16'\n"
+		"\tsmall = sprintf('%g', 14 * size)\n"
+		"\tdot = size\n"
+		"\tset terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) "
+		"linewidth size\n"
 		"} else {\n"
-		"\tsmall = 18\n"
-		"\tdot = 0.5\n"
-		"\tset terminal svg noenhanced size wide,high font 'sans,20' background 'white'\n"
+		"\tsmall = sprintf('%g', 18 * size)\n"
+		"\tdot = 0.5 * size\n"
+		"\tset terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) "
+		"linewidth size background 'white'\n"
 		"}\n"
 		"set output out\n"
 		"set datafile missing 'NaN'\n"

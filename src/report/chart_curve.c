@@ -23,22 +23,6 @@ static const struct {
 	{350.0, INFINITY, "heavy", "#e6e4e0"},
 };
 
-static struct bc_chart_frame frame_of(const struct bc_judgement *judgement)
-{
-	struct bc_chart_frame frame = {
-		.judgement = judgement, .from_c = INFINITY, .to_c = -INFINITY};
-	const struct bc_boiloff *boiloff = &judgement->boiloff;
-	for (size_t i = 0; i < boiloff->n; i++) {
-		const struct bc_point *point = &boiloff->points[i];
-		frame.from_c = fmin(frame.from_c, fmin(point->observed_c, point->corrected_c));
-		frame.to_c = fmax(frame.to_c, fmax(point->observed_c, point->corrected_c));
-	}
-	frame.from_c = 50.0 * floor((frame.from_c - 10.0) / 50.0);
-	frame.to_c = 50.0 * ceil((frame.to_c + 20.0) / 50.0);
-	bc_chart_frame_for_limits(&frame);
-	return frame;
-}
-
 /* The names stand beside the frame, where nothing is drawn; the edges are lines as well, since
  * fills look alike in black and white. */
 static void write_ranges(const struct bc_chart_frame *frame, struct bc_text *script)
@@ -164,7 +148,7 @@ static void write_axes(
 
 void bc_chart_curve(const struct bc_judgement *judgement, struct bc_text *script)
 {
-	struct bc_chart_frame frame = frame_of(judgement);
+	struct bc_chart_frame frame = bc_chart_frame_of(judgement);
 	const struct bc_boiloff *boiloff = &judgement->boiloff;
 	double size = boiloff->n > CROWDED ? 0.4 : 1.0;
 	bc_chart_open(judgement, "curve", "boiling curve", script);

@@ -3,18 +3,8 @@
 #define BC_REPORT_CHART_MARKS_H
 
 #include "report/chart.h"
-#include "report/chart_boxes.h"
+#include "report/curve_marks.h"
 
-/* The field of the curve: 0 to 100 % recovered, from one temperature to another. */
-struct bc_chart_frame {
-	const struct bc_judgement *judgement;
-	double from_c;
-	double to_c;
-	struct bc_chart_boxes boxes;
-};
-
-/* Raises the frame's top where a limit of the grade lies close above it. */
-void bc_chart_frame_for_limits(struct bc_chart_frame *frame);
 /* Triangles at the limits of the grade met or nearest, with their words clear of curve and frame.
  * False where the curve has none. */
 bool bc_chart_limits(struct bc_chart_frame *frame, struct bc_text *script);

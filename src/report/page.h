@@ -5,22 +5,57 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "report/html.h"
 #include "report/report.h"
 
 #define BC_PAGE_COLUMNS 80
 
-/* A page for a terminal or paper in the making. Colour says again what the words say. */
+enum bc_ink { BC_INK_PLAIN, BC_INK_STRONG, BC_INK_GOOD, BC_INK_DOUBT, BC_INK_BAD, BC_INK_FAINT };
+
+/* A page in the making, for a terminal or, the same blocks in the same order, as HTML. Colour says
+ * again what the words say. */
 struct bc_page {
 	struct bc_text *text;
 	const struct bc_page_style *style;
+	struct bc_page_html *html; /* NULL: for a terminal */
 };
 
-enum bc_ink { BC_INK_STRONG, BC_INK_GOOD, BC_INK_DOUBT, BC_INK_BAD, BC_INK_FAINT };
+/* What is open in a page of HTML. */
+struct bc_page_html {
+	enum bc_ink ink;
+	const char *list; /* "ul", "ol" */
+	bool section;
+	bool verdict;
+	bool box;
+	bool box_named;      /* its first line is there */
+	const char *columns; /* of the open table; NULL: none is open */
+	const char *column;  /* what is left of them in the open row; NULL: none is open */
+};
+
+/* Starts and ends a page of HTML; what is written between is closed as it must be. */
+void bc_page_html_open(struct bc_page *page, struct bc_page_html *html,
+	const struct bc_html_medium *medium, const char *title);
+void bc_page_html_close(struct bc_page *page);
+
+/* The name over the whole. */
+void bc_page_title(struct bc_page *page, const char *name);
+/* "VERDICT: usable", and what is said up to the next heading belongs to it. */
+void bc_page_word(struct bc_page *page, const char *label, const char *word, enum bc_ink ink);
+
+/* A table: its head as the terminal has it, and its columns, separated by "|", as HTML has them;
+ * then rows of cells. lead: blanks before the first cell. */
+void bc_page_table(struct bc_page *page, const char *head, const char *columns);
+void bc_page_table_end(struct bc_page *page);
+void bc_page_row(struct bc_page *page, size_t lead);
+void bc_page_row_end(struct bc_page *page);
+/* Blanks between two cells. */
+void bc_page_gap(struct bc_page *page, size_t n);
 void bc_page_ink(struct bc_page *page, enum bc_ink ink);
 void bc_page_ink_off(struct bc_page *page);
 
 /* A blank line and a heading at the margin; note, if not NULL, follows it in faint ink. */
 void bc_page_heading(struct bc_page *page, const char *heading, const char *note);
+/* As it stands; in HTML a cell where a row is open, else a paragraph of its own. */
 __attribute__((format(printf, 2, 3))) void bc_page_printf(
 	struct bc_page *page, const char *format, ...);
 
@@ -57,6 +92,12 @@ void bc_page_criteria(struct bc_page *page, const struct bc_grade *grade);
 /* A heading with one paragraph for each string; nothing where there is none. */
 void bc_page_list(struct bc_page *page, const char *heading, const char *note,
 	const struct bc_strings *strings);
+
+/* False on a terminal; else the picture may be written, and is ended with its caption. */
+bool bc_page_figure(struct bc_page *page);
+void bc_page_figure_end(struct bc_page *page, const char *caption);
+/* The boiling curve, where the page can show a picture. */
+void bc_page_curve(struct bc_page *page, const struct bc_judgement *judgement);
 
 /* The blocks of the judgement, in the order of the page. */
 void bc_page_head(struct bc_page *page, const struct bc_judgement *judgement);

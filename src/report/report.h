@@ -21,6 +21,9 @@ struct bc_page_style {
 enum bc_status bc_report_text(const struct bc_judgement *judgement,
 	const struct bc_page_style *style, struct bc_text *text);
 
+/* The same as one self-contained page of HTML, with the curve as a picture. */
+enum bc_status bc_report_page(const struct bc_judgement *judgement, struct bc_text *html);
+
 /* The way of every reported figure from reading to result, 80 columns: verdict and dangers first,
  * then each step with its formula, inputs, result and bounds, then the sources. */
 enum bc_status bc_report_explain(const struct bc_judgement *judgement,

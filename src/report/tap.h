@@ -18,6 +18,9 @@ bool bc_tap_answers(const struct bc_tapping *tapping);
 enum bc_status bc_report_tap_text(
 	const struct bc_tapping *tapping, const struct bc_page_style *style, struct bc_text *text);
 
+/* The same as one self-contained page of HTML, with its pictures. */
+enum bc_status bc_report_tap_page(const struct bc_tapping *tapping, struct bc_text *html);
+
 /* The JSON object of the manual page (a new reference), or NULL without memory. */
 json_t *bc_report_tap_json(const struct bc_tapping *tapping);
 

@@ -9,9 +9,11 @@
 
 static void jar_row(struct bc_page *page, const struct bc_jar *jar)
 {
-	bc_page_printf(page, "  %-9s", jar->name);
+	bc_page_row(page, 2);
+	bc_page_printf(page, "%-9s", jar->name);
 	if (jar->empty) {
-		bc_page_printf(page, "  empty\n");
+		bc_page_printf(page, "  empty");
+		bc_page_row_end(page);
 		return;
 	}
 	bc_page_number(page, jar->volume_pct, 1, 7);
@@ -22,7 +24,7 @@ static void jar_row(struct bc_page *page, const struct bc_jar *jar)
 	bc_page_number(page, jar->to_c, 0, 10);
 	bc_page_number(page, jar->to_reading_c, 0, 9);
 	bc_page_number(page, jar->pot_to_c, 0, 6);
-	bc_text_append(page->text, "\n");
+	bc_page_row_end(page);
 }
 
 void bc_page_tap_jars(struct bc_page *page, const struct bc_tapping *tapping)
@@ -31,16 +33,20 @@ void bc_page_tap_jars(struct bc_page *page, const struct bc_tapping *tapping)
 		return;
 	bc_page_heading(page, "What lands in each jar",
 		"the turn: corrected, as shown here, and in the pot");
-	bc_page_printf(page, "  %-9s%7s%7s%8s%9s%9s%10s%9s%6s\n", "jar", "vol %", "mass %", "mL",
-		"kg", "mL over", "full at", "shown", "pot");
+	char head[100];
+	snprintf(head, sizeof head, "  %-9s%7s%7s%8s%9s%9s%10s%9s%6s\n", "jar", "vol %", "mass %",
+		"mL", "kg", "mL over", "full at", "shown", "pot");
+	bc_page_table(page, head, "jar|vol %|mass %|mL|kg|mL over|full at|shown|pot");
 	for (size_t i = 0; i < tapping->n_jars; i++)
 		jar_row(page, &tapping->jars[i]);
-	bc_page_printf(page, "  %-9s", "pot");
+	bc_page_row(page, 2);
+	bc_page_printf(page, "%-9s", "pot");
 	bc_page_number(page, tapping->pot.volume_pct, 1, 7);
 	bc_page_number(page, tapping->pot.mass_pct, 1, 7);
 	bc_page_number(page, tapping->pot.volume_ml, 0, 8);
 	bc_page_number(page, tapping->pot.mass_kg, 3, 9);
-	bc_text_append(page->text, "\n");
+	bc_page_row_end(page);
+	bc_page_table_end(page);
 }
 
 /* "61 (49 to 73)", "12 (up to 25)" */
@@ -71,7 +77,8 @@ static void oil_row(struct bc_page *page, const struct bc_jar *jar)
 {
 	char flash[64];
 	flash_cell(jar, flash, sizeof flash);
-	bc_page_printf(page, "  %-9s  ", jar->name);
+	bc_page_row(page, 2);
+	bc_page_printf(page, "%-9s  ", jar->name);
 	bc_page_cell(page, flash, 20);
 	bc_page_number(page, point_of(jar, BC_AT_T10), 0, 6);
 	bc_page_number(page, point_of(jar, BC_AT_T90), 0, 6);
@@ -79,7 +86,7 @@ static void oil_row(struct bc_page *page, const struct bc_jar *jar)
 	bc_page_number(page, property_of(jar, BC_DENSITY15), 0, 9);
 	bc_page_number(page, property_of(jar, BC_CETANE_INDEX), 0, 8);
 	bc_page_number(page, property_of(jar, BC_VISC40), 2, 10);
-	bc_text_append(page->text, "\n");
+	bc_page_row_end(page);
 }
 
 /* The jar against the standard that it was cut for. */
@@ -106,18 +113,22 @@ static void grade_block(
 void bc_page_tap_product(struct bc_page *page, const struct bc_tapping *tapping)
 {
 	bool any = false;
+	char head[100];
 	for (size_t i = 0; i < tapping->n_jars; i++) {
 		if (tapping->jars[i].empty)
 			continue;
 		if (!any) {
 			bc_page_heading(page, "What it is",
 				"flash: estimated closed cup, 95 % bounds; T: D86, degC");
-			bc_page_printf(page, "  %-9s  %-20s%6s%6s%6s%9s%8s%10s\n", "jar",
+			snprintf(head, sizeof head, "  %-9s  %-20s%6s%6s%6s%9s%8s%10s\n", "jar",
 				"flash, degC", "T10", "T90", "T95", "kg/m3", "cetane", "mm2/s, 40");
+			bc_page_table(
+				page, head, "jar|flash, degC|T10|T90|T95|kg/m3|cetane|mm2/s, 40");
 		}
 		any = true;
 		oil_row(page, &tapping->jars[i]);
 	}
+	bc_page_table_end(page);
 	for (size_t i = 0; tapping->has_want && i < tapping->n_jars; i++) {
 		const struct bc_jar *jar = &tapping->jars[i];
 		if (jar->empty || !bc_jar_is_product(jar) || jar->grades.n == 0)
@@ -216,7 +227,7 @@ void bc_page_tap_heat(struct bc_page *page, const struct bc_tapping *tapping)
 
 static void choice_row(struct bc_page *page, const struct bc_tap_choice *choice)
 {
-	bc_text_append(page->text, "  ");
+	bc_page_row(page, 2);
 	bc_page_number(page, choice->flash_target_c, 0, 11);
 	bc_page_number(page, choice->light_until_c, 0, 13);
 	bc_page_number(page, choice->product_until_c, 0, 15);
@@ -224,7 +235,7 @@ static void choice_row(struct bc_page *page, const struct bc_tap_choice *choice)
 	bc_page_number(page, choice->flash_c, 0, 9);
 	bc_page_number(page, choice->flash_low_c, 0, 9);
 	bc_page_number(page, choice->t95_c, 0, 8);
-	bc_text_append(page->text, "\n");
+	bc_page_row_end(page);
 }
 
 void bc_page_tap_choices(struct bc_page *page, const struct bc_tapping *tapping)
@@ -233,8 +244,12 @@ void bc_page_tap_choices(struct bc_page *page, const struct bc_tapping *tapping)
 		return;
 	bc_page_heading(page, "Yield against flash",
 		"the largest product at a flash; turns corrected, degC");
-	bc_page_printf(page, "  %11s%13s%15s%11s%9s%9s%8s\n", "flash asked", "light until",
+	char head[100];
+	snprintf(head, sizeof head, "  %11s%13s%15s%11s%9s%9s%8s\n", "flash asked", "light until",
 		"product until", "product %", "flash", "at worst", "T95");
+	bc_page_table(
+		page, head, "flash asked|light until|product until|product %|flash|at worst|T95");
 	for (size_t i = 0; i < tapping->n_choices; i++)
 		choice_row(page, &tapping->choices[i]);
+	bc_page_table_end(page);
 }

@@ -87,17 +87,23 @@ static void chart_run(const struct bc_tapping *tapping, struct bc_text *script)
 		"set xlabel 'over the head, %% of the charge by volume' textcolor rgb '%s'\n"
 		"set ylabel 'as your thermometer shows; pot, °C' textcolor rgb '%s'\n"
 		"set xrange [0:100]\nset xtics 20\nset yrange [%g:%g]\nset ytics 50\n"
-		"set bmargin 6\n"
-		"set key at screen 0.5,0.015 center bottom horizontal maxrows 1 samplen 1.6 font "
-		"','.small textcolor rgb '%s'\n",
+		"set bmargin 4\n",
 		BC_CHART_INK, BC_CHART_INK, 50.0 * floor((from_c - 40.0) / 50.0),
-		50.0 * ceil((to_c + 20.0) / 50.0), BC_CHART_INK);
+		50.0 * ceil((to_c + 20.0) / 50.0));
+	const struct bc_tap_node *at = &tapping->nodes[tapping->n_nodes / 5];
 	bc_text_printf(script,
-		"plot %.6g with lines dashtype 3 linewidth 1.5 linecolor rgb '%s' title 'pot limit', "
-		"\\\n"
-		"\t$run using 1:3 with lines dashtype 2 linewidth 2 linecolor rgb '%s' title 'pot', "
-		"\\\n"
-		"\t$run using 1:2 with lines linewidth 2.5 linecolor rgb '%s' title 'head'\n",
+		"set label 91 'pot limit' at graph 0.01, first %.6g left offset 0,0.6 font ','.small "
+		"textcolor rgb '%s'\n"
+		"set label 92 'pot' at %.6g,%.6g right offset -0.5,0.7 font ','.small textcolor rgb "
+		"'%s'\n"
+		"set label 93 'head' at %.6g,%.6g left offset 0.5,-0.8 font ','.small textcolor rgb "
+		"'%s'\n",
+		tapping->pot_limit_c, BC_CHART_SOFT, at->over_pct, at->pot_c, BC_CHART_WARM,
+		at->over_pct, at->head_reading_c, BC_CHART_INK);
+	bc_text_printf(script,
+		"plot %.6g with lines dashtype 3 linewidth 1.5 linecolor rgb '%s' notitle, \\\n"
+		"\t$run using 1:3 with lines dashtype 2 linewidth 2 linecolor rgb '%s' notitle, \\\n"
+		"\t$run using 1:2 with lines linewidth 2.5 linecolor rgb '%s' notitle\n",
 		tapping->pot_limit_c, BC_CHART_SOFT, BC_CHART_WARM, BC_CHART_INK);
 	bc_chart_close(script);
 }

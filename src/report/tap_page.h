@@ -14,6 +14,14 @@ void bc_tap_amount(double ml, struct bc_text *line);
 /* As bc_page_paragraph; releases line. */
 void bc_tap_paragraph(struct bc_page *page, struct bc_text *line, const char *first, size_t indent);
 
+/* Which still, and what a hand at the tap must do. */
+void bc_page_tap_still(struct bc_page *page, const struct bc_tapping *tapping);
+void bc_page_tap_turns(struct bc_page *page, const struct bc_tapping *tapping);
+
+/* Pictures, where the page can show them: the run with its turns, and yield against flash. */
+void bc_page_tap_run(struct bc_page *page, const struct bc_tapping *tapping);
+void bc_page_tap_choice(struct bc_page *page, const struct bc_tapping *tapping);
+
 /* The blocks of the page below the card. */
 void bc_page_tap_jars(struct bc_page *page, const struct bc_tapping *tapping);
 void bc_page_tap_product(struct bc_page *page, const struct bc_tapping *tapping);

@@ -82,17 +82,15 @@ static void aim_words(const struct bc_tapping *tapping, struct bc_text *line)
 					     : "Cut where it was asked");
 }
 
-static void top(struct bc_page *page, const struct bc_tapping *tapping)
+void bc_page_tap_still(struct bc_page *page, const struct bc_tapping *tapping)
 {
 	struct bc_text aim;
 	struct bc_text still;
 	bc_text_init(&aim);
 	bc_text_init(&still);
-	bc_page_head(page, &tapping->feed);
 	aim_words(tapping, &aim);
 	bc_text_append(&aim, ".");
 	still_words(tapping, &still);
-	bc_text_append(page->text, "\n");
 	bc_tap_paragraph(page, &aim, "", 0);
 	bc_tap_paragraph(page, &still, "", 0);
 }
@@ -194,7 +192,7 @@ static void no_card(struct bc_page *page, const struct bc_tapping *tapping)
 		bc_page_list(page, "What stops it", NULL, &tapping->binding);
 }
 
-static void card(struct bc_page *page, const struct bc_tapping *tapping)
+void bc_page_tap_turns(struct bc_page *page, const struct bc_tapping *tapping)
 {
 	bool light = false;
 	unsigned number = 0;
@@ -247,22 +245,44 @@ static void assumed(struct bc_page *page, const struct bc_strings *strings)
 	bc_tap_paragraph(page, &all, NULL, 2);
 }
 
+static void write_page(struct bc_page *page, const struct bc_tapping *tapping)
+{
+	bc_page_head(page, &tapping->feed);
+	bc_text_append(page->text, "\n");
+	bc_page_tap_still(page, tapping);
+	bc_page_tap_turns(page, tapping);
+	dangers(page, &tapping->feed);
+	bc_page_tap_run(page, tapping);
+	bc_page_tap_jars(page, tapping);
+	bc_page_tap_product(page, tapping);
+	bc_page_tap_good_for(page, tapping);
+	bc_page_tap_heat(page, tapping);
+	bc_page_tap_choices(page, tapping);
+	bc_page_tap_choice(page, tapping);
+	if (bc_tap_answers(tapping))
+		bc_page_list(page, "What stops a larger product", NULL, &tapping->binding);
+	bc_page_list(page, "Worth knowing", NULL, &tapping->advice);
+	assumed(page, &tapping->assumed);
+	bc_page_list(page, "Cautions", NULL, &tapping->cautions);
+}
+
 enum bc_status bc_report_tap_text(
 	const struct bc_tapping *tapping, const struct bc_page_style *style, struct bc_text *text)
 {
 	struct bc_page page = {.text = text, .style = style};
-	top(&page, tapping);
-	card(&page, tapping);
-	dangers(&page, &tapping->feed);
-	bc_page_tap_jars(&page, tapping);
-	bc_page_tap_product(&page, tapping);
-	bc_page_tap_good_for(&page, tapping);
-	bc_page_tap_heat(&page, tapping);
-	bc_page_tap_choices(&page, tapping);
-	if (bc_tap_answers(tapping))
-		bc_page_list(&page, "What stops a larger product", NULL, &tapping->binding);
-	bc_page_list(&page, "Worth knowing", NULL, &tapping->advice);
-	assumed(&page, &tapping->assumed);
-	bc_page_list(&page, "Cautions", NULL, &tapping->cautions);
+	write_page(&page, tapping);
 	return text->failed ? BC_NO_MEMORY : BC_OK;
+}
+
+enum bc_status bc_report_tap_page(const struct bc_tapping *tapping, struct bc_text *html)
+{
+	static const struct bc_page_style style = {.colour = false};
+	const struct bc_sample *sample = tapping->sample;
+	struct bc_page page = {.text = html, .style = &style};
+	struct bc_page_html open;
+	bc_page_html_open(
+		&page, &open, &bc_html_page, sample->name != NULL ? sample->name : sample->file);
+	write_page(&page, tapping);
+	bc_page_html_close(&page);
+	return html->failed ? BC_NO_MEMORY : BC_OK;
 }

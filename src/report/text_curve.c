@@ -86,6 +86,7 @@ static void reading_row(
 	struct bc_page *page, const struct bc_point *point, const struct scale *scale)
 {
 	char field[FIELD + 1];
+	bc_page_row(page, 0);
 	switch (point->kind) {
 	case BC_READING_IBP:
 		bc_page_printf(page, "%11s", "IBP");
@@ -104,12 +105,16 @@ static void reading_row(
 		1, 12);
 	bc_page_number(page, point->observed_c, 1, 10);
 	bc_page_number(page, point->corrected_c, 1, 11);
-	if (point->used) {
+	bc_page_gap(page, 2);
+	if (!point->used)
+		bc_page_cell(page, "not used", 0);
+	else if (page->html == NULL) {
 		field_row(scale, point, field);
-		bc_page_printf(page, "  %s\n", field);
+		bc_page_cell(page, field, 0);
 	} else {
-		bc_page_printf(page, "  not used\n");
+		bc_page_cell(page, "", 0);
 	}
+	bc_page_row_end(page);
 }
 
 static const char *pressure_words(enum bc_pressure_source source)
@@ -176,12 +181,13 @@ void bc_page_readings(struct bc_page *page, const struct bc_judgement *judgement
 	const struct bc_boiloff *boiloff = &judgement->boiloff;
 	struct scale scale = scale_of(boiloff);
 	char heads[FIELD + 4];
+	char head[200];
 	field_heads(&scale, heads);
+	snprintf(head, sizeof head, "%11s%12s%10s%11s\n%11s%12s%10s%11s  %s\n", "recovered",
+		"evaporated", "observed", "corrected", "%", "%", "degC", "degC", heads);
 	bc_page_heading(
 		page, "Readings", "corrected: the D86 basis at 101.3 kPa, on which limits stand");
-	bc_page_printf(
-		page, "%11s%12s%10s%11s\n", "recovered", "evaporated", "observed", "corrected");
-	bc_page_printf(page, "%11s%12s%10s%11s  %s\n", "%", "%", "degC", "degC", heads);
+	bc_page_table(page, head, "recovered, %|evaporated, %|observed, degC|corrected, degC|");
 	size_t step = boiloff->n <= ROWS_SHOWN ? 1 : (boiloff->n + ROWS_SHOWN - 1) / ROWS_SHOWN;
 	for (size_t i = 0; i < boiloff->n; i++) {
 		bool end = i == 0 || i + 1 == boiloff->n ||
@@ -189,6 +195,7 @@ void bc_page_readings(struct bc_page *page, const struct bc_judgement *judgement
 		if (end || i % step == 0)
 			reading_row(page, &boiloff->points[i], &scale);
 	}
+	bc_page_table_end(page);
 	if (step > 1)
 		bc_page_printf(
 			page, "  %zu readings in all; every %zuth is shown\n", boiloff->n, step);
@@ -206,12 +213,39 @@ static void one_point(struct bc_page *page, const struct bc_points *points, size
 		snprintf(label, sizeof label, "%.0f %%", bc_point_pct[i]);
 	bc_page_printf(page, "%6s", label);
 	bc_page_number(page, points->at[i].value, 1, 8);
-	bc_page_printf(page, "%c ", points->extrapolated[i] ? '~' : ' ');
+	if (page->html == NULL)
+		bc_page_printf(page, "%c ", points->extrapolated[i] ? '~' : ' ');
 	bc_page_span(page, points->at[i].low, points->at[i].high, 1, last ? 0 : 22);
+}
+
+/* One column, for a narrow screen. */
+static void point_table(struct bc_page *page, const struct bc_points *points)
+{
+	bc_page_table(page, "", "recovered|degC|95 %|");
+	for (size_t i = 0; i < BC_POINTS; i++) {
+		bc_page_row(page, 0);
+		one_point(page, points, i, true);
+		bc_page_cell(page, points->extrapolated[i] ? "~" : "", 0);
+		bc_page_row_end(page);
+	}
+	bc_page_table_end(page);
 }
 
 static void recovered_rows(struct bc_page *page, const struct bc_points *points)
 {
+	if (page->html != NULL) {
+		bc_page_table(page, "", "by, degC corrected|% of the charge|95 %");
+		for (size_t i = 0; i < BC_RECOVERED_AT; i++) {
+			const struct bc_estimate *at = &points->recovered_at[i];
+			bc_page_row(page, 0);
+			bc_page_number(page, bc_recovered_at_c[i], 0, 8);
+			bc_page_number(page, at->value, 1, 8);
+			bc_page_span(page, at->low, at->high, 1, 0);
+			bc_page_row_end(page);
+		}
+		bc_page_table_end(page);
+		return;
+	}
 	bc_page_printf(page, "  recovered by, degC");
 	for (size_t i = 0; i < BC_RECOVERED_AT; i++)
 		bc_page_number(page, bc_recovered_at_c[i], 0, 8);
@@ -228,7 +262,9 @@ void bc_page_points(struct bc_page *page, const struct bc_judgement *judgement)
 	bool any = false;
 	bc_page_heading(
 		page, "Read off the curve", "degC corrected at % recovered, with 95 % bounds");
-	for (size_t i = 0; i < half; i++) {
+	if (page->html != NULL)
+		point_table(page, points);
+	for (size_t i = 0; page->html == NULL && i < half; i++) {
 		one_point(page, points, i, i + half >= BC_POINTS);
 		if (i + half < BC_POINTS)
 			one_point(page, points, i + half, true);
@@ -243,29 +279,42 @@ void bc_page_points(struct bc_page *page, const struct bc_judgement *judgement)
 
 static void fit_row(struct bc_page *page, const struct bc_fit *fit, bool chosen)
 {
-	bc_text_append(page->text, chosen ? "  * " : "    ");
+	bc_page_row(page, 2);
+	bc_page_cell(page, chosen ? "*" : "", 2);
 	bc_page_cell(page, fit->model->name, 34);
 	if (bc_failed(fit->status)) {
-		bc_page_printf(page, "  %s\n",
+		bc_page_printf(page, "  %s",
 			fit->status == BC_TOO_FEW ? "too few readings for it"
 						  : "found no solution");
+		bc_page_row_end(page);
 		return;
 	}
 	bc_page_number(page, fit->rms_c, 2, 10);
 	bc_page_number(page, fit->aicc, 1, 10);
-	bc_page_printf(page, "%8zu\n", fit->points);
-	bc_text_append(page->text, "      ");
+	bc_page_printf(page, "%8zu", fit->points);
+	bc_page_row_end(page);
+	struct bc_text parameters;
+	bc_text_init(&parameters);
 	for (size_t i = 0; i < fit->model->n_parameters; i++)
-		bc_page_printf(page, "%s%s = %.5g", i > 0 ? ", " : "",
+		bc_text_printf(&parameters, "%s%s = %.5g", i > 0 ? ", " : "",
 			fit->model->parameter_names[i], fit->parameters[i]);
-	bc_text_append(page->text, "\n");
+	bc_page_row(page, 6);
+	if (page->html != NULL)
+		bc_page_cell(page, "", 0);
+	bc_page_cell(page, parameters.data != NULL ? parameters.data : "", 0);
+	bc_page_row_end(page);
+	page->text->failed = page->text->failed || parameters.failed;
+	bc_text_release(&parameters);
 }
 
 void bc_page_fits(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_fits *fits = &judgement->fits;
 	bc_page_heading(page, "Fitted families", "* chosen: least AICc; IBP and FBP are left out");
-	bc_page_printf(page, "    %-34s%10s%10s%8s\n", "family", "rms, degC", "AICc", "points");
+	char head[100];
+	snprintf(head, sizeof head, "    %-34s%10s%10s%8s\n", "family", "rms, degC", "AICc",
+		"points");
+	bc_page_table(page, head, "|family|rms, degC|AICc|points");
 	bool chosen = true;
 	for (size_t i = 0; i < fits->n; i++) {
 		if (fits->items[i].model == NULL)
@@ -273,6 +322,7 @@ void bc_page_fits(struct bc_page *page, const struct bc_judgement *judgement)
 		fit_row(page, &fits->items[i], chosen && !bc_failed(fits->items[i].status));
 		chosen = false;
 	}
+	bc_page_table_end(page);
 	if (chosen)
 		bc_page_printf(page, "    none: too few readings\n");
 }

@@ -28,23 +28,23 @@ static void criterion_row(struct bc_page *page, const struct bc_criterion *crite
 	int decimals = bc_page_decimals(criterion->value.value, criterion->limit->unit);
 	criterion_name(criterion->limit, name, sizeof name);
 	bc_phrase_limit(criterion->limit, limit, sizeof limit);
-	bc_text_append(page->text, "  ");
+	bc_page_row(page, 2);
 	bc_page_cell(page, name, 22);
-	bc_text_append(page->text, " ");
+	bc_page_gap(page, 1);
 	bc_page_cell(page, limit, 17);
-	bc_text_append(page->text, " ");
+	bc_page_gap(page, 1);
 	bc_page_number(page, criterion->value.value, decimals, 6);
-	bc_text_append(page->text, "  ");
+	bc_page_gap(page, 2);
 	bc_page_span(page, criterion->value.low, criterion->value.high, decimals, 15);
-	bc_text_append(page->text, " ");
+	bc_page_gap(page, 1);
 	bc_page_ink(page, bc_page_state_ink(criterion->state));
-	bc_text_append(page->text, bc_state_text(criterion->state));
+	bc_page_cell(page, bc_state_text(criterion->state), 0);
 	bc_page_ink_off(page);
-	if (criterion->limit->seen == BC_SEEN_MEMORY)
-		bc_text_append(page->text, " m");
-	if (criterion->limit->role == BC_ROLE_CUSTOMS)
-		bc_text_append(page->text, " c");
-	bc_text_append(page->text, "\n");
+	bool memory = criterion->limit->seen == BC_SEEN_MEMORY;
+	bool customs = criterion->limit->role == BC_ROLE_CUSTOMS;
+	if (memory || customs || page->html != NULL)
+		bc_page_printf(page, "%s%s", memory ? " m" : "", customs ? " c" : "");
+	bc_page_row_end(page);
 }
 
 static void criterion_footnotes(struct bc_page *page, const struct bc_grade *grade)
@@ -68,8 +68,10 @@ static void criterion_footnotes(struct bc_page *page, const struct bc_grade *gra
 
 void bc_page_criteria(struct bc_page *page, const struct bc_grade *grade)
 {
+	bc_page_table(page, "", "limited|limit|value|95 %|state|");
 	for (size_t i = 0; i < grade->n_criteria; i++)
 		criterion_row(page, &grade->criteria[i]);
+	bc_page_table_end(page);
 	criterion_footnotes(page, grade);
 }
 
@@ -202,14 +204,15 @@ void bc_page_other_grades(struct bc_page *page, const struct bc_judgement *judge
 static void jar_row(
 	struct bc_page *page, const char *jar, double pct, double until_c, double reading_c)
 {
-	bc_page_printf(page, "  %-16s", jar);
+	bc_page_row(page, 2);
+	bc_page_printf(page, "%-16s", jar);
 	if (pct < 0.1)
 		bc_page_printf(page, "%9s", "< 0.1");
 	else
 		bc_page_number(page, pct, 1, 9);
 	bc_page_number(page, until_c, 0, 20);
 	bc_page_number(page, reading_c, 0, 23);
-	bc_text_append(page->text, "\n");
+	bc_page_row_end(page);
 }
 
 static void product_row(
@@ -218,18 +221,19 @@ static void product_row(
 	if (isnan(value->value))
 		return;
 	int decimals = bc_page_decimals(value->value, unit);
-	bc_text_append(page->text, "    ");
+	bc_page_row(page, 4);
 	bc_page_cell(page, name, 22);
 	bc_page_number(page, value->value, decimals, 8);
 	bc_page_printf(page, " %-6s ", unit);
 	bc_page_span(page, value->low, value->high, decimals, 0);
-	bc_text_append(page->text, "\n");
+	bc_page_row_end(page);
 }
 
 static void product_rows(struct bc_page *page, const struct bc_cut *cut)
 {
 	const struct bc_points *points = &cut->product_points;
 	bc_page_printf(page, "  The product jar would be:\n");
+	bc_page_table(page, "", "property|value|unit|95 %");
 	product_row(page, "flash, closed cup", &cut->product.property[BC_FLASH], "degC");
 	product_row(page, "10 % point", &points->at[BC_AT_T10], "degC");
 	product_row(page, "50 % point", &points->at[BC_AT_T50], "degC");
@@ -237,6 +241,7 @@ static void product_rows(struct bc_page *page, const struct bc_cut *cut)
 	product_row(page, "95 % point", &points->at[BC_AT_T95], "degC");
 	product_row(page, "density at 15 degC", &cut->product.property[BC_DENSITY15], "kg/m3");
 	product_row(page, "cetane index", &cut->product.property[BC_CETANE_INDEX], "");
+	bc_page_table_end(page);
 }
 
 void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement)
@@ -253,8 +258,10 @@ void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement)
 		bc_page_paragraph(page, line.data, NULL, 2);
 	page->text->failed = page->text->failed || line.failed;
 	bc_text_release(&line);
-	bc_page_printf(
-		page, "  %-16s%9s%20s%23s\n", "", "share, %", "full at, degC", "shown here, degC");
+	char head[100];
+	snprintf(head, sizeof head, "  %-16s%9s%20s%23s\n", "", "share, %", "full at, degC",
+		"shown here, degC");
+	bc_page_table(page, head, "jar|share, %|full at, degC|shown here, degC");
 	if (!isnan(cut->light_until_c))
 		jar_row(page, "light jar", cut->light_pct, cut->light_until_c,
 			cut->light_until_reading_c);
@@ -262,6 +269,7 @@ void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement)
 		cut->product_until_reading_c);
 	if (cut->tail_pct >= 0.05)
 		jar_row(page, "tail and pot", cut->tail_pct, NAN, NAN);
+	bc_page_table_end(page);
 	if (isnan(cut->product_until_c))
 		bc_page_printf(page,
 			"  No tail: the product runs until the flow ends; stop at %.0f degC shown "

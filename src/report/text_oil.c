@@ -25,21 +25,22 @@ const char *bc_measured_unit(const struct bc_measured *measured)
 void bc_page_shares(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	bc_page_heading(page, "Shares by boiling range", "% of the charge by volume, 95 % bounds");
+	bc_page_table(page, "", "range|%|95 %");
 	for (size_t i = 0; i < BC_SHARES; i++) {
 		const struct bc_estimate *share = &judgement->shares.pct[i];
-		bc_text_append(page->text, "  ");
+		bc_page_row(page, 2);
 		bc_page_cell(page, bc_share_names[i], 33);
 		bc_page_number(page, share->value, 1, 6);
-		bc_text_append(page->text, "  ");
+		bc_page_gap(page, 2);
 		double bar = share->value > 0.0 ? share->value * BAR / 100.0 : 0.0;
 		size_t n = (size_t)lround(bar);
 		bool drawn = n > 0;
 		bc_page_span(page, share->low, share->high, 1, drawn ? 14 : 0);
-		if (drawn)
-			bc_text_append(page->text, " ");
+		bc_page_gap(page, drawn ? 1 : 0);
 		bc_page_repeat(page, '=', n);
-		bc_text_append(page->text, "\n");
+		bc_page_row_end(page);
 	}
+	bc_page_table_end(page);
 }
 
 /* Whether a formula that gave it has no check value from print. */
@@ -60,18 +61,21 @@ static bool property_row(struct bc_page *page, const struct bc_oil *oil, size_t 
 	const struct bc_estimate *property = &oil->property[i];
 	const char *how = bc_how_text(property->how);
 	int decimals = bc_page_decimals(property->value, bc_property_units[i]);
-	bc_text_append(page->text, "  ");
+	bc_page_row(page, 2);
 	bc_page_cell(page, bc_property_names[i], 32);
 	if (how == NULL) {
-		bc_page_printf(page, "%9s  unknown\n", "-");
+		bc_page_printf(page, "%9s", "-");
+		bc_page_printf(page, "  unknown");
+		bc_page_row_end(page);
 		return false;
 	}
 	bc_page_number(page, property->value, decimals, 9);
-	bc_text_append(page->text, " ");
+	bc_page_gap(page, 1);
 	bc_page_cell(page, bc_property_units[i], 7);
 	bc_page_span(page, property->low, property->high, decimals, 17);
 	bool marked = is_unchecked(oil, i);
-	bc_page_printf(page, " %s%s\n", how, marked ? " *" : "");
+	bc_page_printf(page, " %s%s", how, marked ? " *" : "");
+	bc_page_row_end(page);
 	return marked;
 }
 
@@ -108,11 +112,13 @@ void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgeme
 	const struct bc_grade *grade = judgement->verdict.grade;
 	bool petrol = grade != NULL && grade->name == BC_GRADE_GASOLINE;
 	bool marked = false;
+	bc_page_table(page, "", "property|value|unit|95 %|how");
 	for (size_t i = 0; i < BC_PROPERTIES_REPORTED; i++) {
 		/* for motor petrol alone */
 		if (i != BC_DRIVEABILITY_INDEX || petrol)
 			marked |= property_row(page, &judgement->oil, i);
 	}
+	bc_page_table_end(page);
 	if (marked)
 		bc_page_paragraph(page,
 			"no value in print was found to check this formula; 'boilcut formula "
@@ -125,22 +131,28 @@ void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgeme
 static void measured_row(struct bc_page *page, const struct bc_measured *measured)
 {
 	char name[BC_PHRASE_SIZE];
+	struct bc_text value;
 	const char *unit = bc_measured_unit(measured);
 	bc_limit_property_text(measured->property, name, sizeof name);
 	char *at = isnan(measured->temp_c) ? NULL : strstr(name, " at ");
 	if (at != NULL)
 		*at = '\0'; /* the file names its own temperature */
-	bc_text_append(page->text, "  ");
-	bc_page_cell(page, name, 32);
-	bc_page_printf(page, " %.6g", measured->value);
+	bc_text_init(&value);
+	bc_text_printf(&value, "%.6g", measured->value);
 	if (measured->rating != '\0')
-		bc_page_printf(page, "%c", measured->rating);
-	bc_page_printf(page, "%s%s", unit[0] != '\0' ? " " : "", unit);
+		bc_text_printf(&value, "%c", measured->rating);
+	bc_text_printf(&value, "%s%s", unit[0] != '\0' ? " " : "", unit);
 	if (!isnan(measured->temp_c))
-		bc_page_printf(page, " at %.6g degC", measured->temp_c);
+		bc_text_printf(&value, " at %.6g degC", measured->temp_c);
 	if (measured->open_cup)
-		bc_page_printf(page, ", open cup: replaces no estimate");
-	bc_text_append(page->text, "\n");
+		bc_text_append(&value, ", open cup: replaces no estimate");
+	bc_page_row(page, 2);
+	bc_page_cell(page, name, 32);
+	bc_page_gap(page, 1);
+	bc_page_cell(page, value.data != NULL ? value.data : "", 0);
+	bc_page_row_end(page);
+	page->text->failed = page->text->failed || value.failed;
+	bc_text_release(&value);
 }
 
 void bc_page_measured(struct bc_page *page, const struct bc_judgement *judgement)
@@ -149,8 +161,10 @@ void bc_page_measured(struct bc_page *page, const struct bc_judgement *judgement
 	if (sample->n_measured == 0)
 		return;
 	bc_page_heading(page, "Measured elsewhere", "as the file has it");
+	bc_page_table(page, "", "property|as written");
 	for (size_t i = 0; i < sample->n_measured; i++)
 		measured_row(page, &sample->measured[i]);
+	bc_page_table_end(page);
 	const struct bc_grade *grade = judgement->verdict.grade;
 	for (size_t i = 0; grade != NULL && i < grade->measured_unlimited.n; i++) {
 		bc_page_paragraph(page, grade->measured_unlimited.items[i],

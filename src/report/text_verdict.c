@@ -22,9 +22,7 @@ void bc_page_head(struct bc_page *page, const struct bc_judgement *judgement)
 	struct bc_text line;
 	bc_text_init(&line);
 
-	bc_page_ink(page, BC_INK_STRONG);
-	bc_page_paragraph(page, sample->name != NULL ? sample->name : sample->file, "", 0);
-	bc_page_ink_off(page);
+	bc_page_title(page, sample->name != NULL ? sample->name : sample->file);
 	if (sample->name != NULL)
 		detail(&line, "", sample->file);
 	detail(&line, "", sample->date);
@@ -78,9 +76,7 @@ static void word_line(struct bc_page *page, const struct bc_verdict *verdict)
 	else
 		bc_text_printf(&line, " %s: %s, %s", bc_grade_texts[grade->name], grade->standard,
 			grade->edition);
-	bc_page_ink(page, word_ink(verdict->word));
-	bc_page_printf(page, "VERDICT: %s\n", bc_word_text(verdict->word));
-	bc_page_ink_off(page);
+	bc_page_word(page, "VERDICT", bc_word_text(verdict->word), word_ink(verdict->word));
 	if (line.data != NULL)
 		bc_page_paragraph(page, line.data, NULL, 2);
 	page->text->failed = page->text->failed || line.failed;

@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdio.h>
 #include <string.h>
 
 /* Peroxides of a cracked oil are feared after it; common practice. */
@@ -56,4 +57,34 @@ enum bc_age bc_age_of(const struct bc_sample *sample)
 	enum bc_age stored = age_since(sample->stored_since, sample->date);
 	enum bc_age drawn = age_since(sample->drawn, sample->date);
 	return stored > drawn ? stored : drawn;
+}
+
+static long month_days(long year, long month)
+{
+	static const long days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+	bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+	return days[month - 1] + (month == 2 && leap);
+}
+
+const char *bc_retest_date(const struct bc_sample *sample, char retest[BC_DATE_SIZE])
+{
+	const long months = 3; /* peroxide, colour, sediment; common practice */
+	long day;
+	const char *from = day_number(sample->drawn, &day) ? sample->drawn : sample->date;
+	retest[0] = '\0';
+	if (!day_number(from, &day))
+		return retest;
+	long year = digits(from, 4);
+	long month = digits(from + 5, 2) + months;
+	long of_month = digits(from + 8, 2);
+	if (month > 12) {
+		year++;
+		month -= 12;
+	}
+	if (of_month > month_days(year, month))
+		of_month = month_days(year, month);
+	if (year <= 9999)
+		snprintf(retest, BC_DATE_SIZE, "%04u-%02u-%02u", (unsigned)year % 10000u,
+			(unsigned)month % 100u, (unsigned)of_month % 100u);
+	return retest;
 }

@@ -11,4 +11,9 @@ enum bc_age { BC_AGE_UNKNOWN, BC_AGE_FRESH, BC_AGE_OLD };
  * be held against another counts as old; without any store date it is unknown. */
 enum bc_age bc_age_of(const struct bc_sample *sample);
 
+/* When a stored oil is to be looked at again, as "2027-01-03": three months after it was drawn,
+ * else after its date; "" when neither is such a date. Returns retest. */
+#define BC_DATE_SIZE 11
+const char *bc_retest_date(const struct bc_sample *sample, char retest[BC_DATE_SIZE]);
+
 #endif
