@@ -228,6 +228,7 @@ study: all $(BENCH_PROGRAMS)
 	@BOILCUT='$(abspath $(PROGRAM))' python3 tests/bench/study.py
 	@PYTHONDONTWRITEBYTECODE=1 python3 tests/reference/jets.py
 	@PYTHONDONTWRITEBYTECODE=1 python3 tests/reference/survey.py
+	@PYTHONDONTWRITEBYTECODE=1 BOILCUT='$(abspath $(PROGRAM))' python3 tests/reference/errors.py
 
 demo: all
 	$(BUILD)/boilcut judge $(DEMO_SAMPLE)

@@ -133,11 +133,10 @@ static void cap_by_open_cup(
 static void compare_with_vapour_space(
 	const struct bc_oil *oil, double t10_c, struct bc_findings *findings)
 {
-	const double too_heavy_c = 300.0; /* properties.h, bc_flash_half_width_c */
 	const struct bc_estimate *flash = &oil->property[BC_FLASH];
 	const struct bc_estimate *vapour = &oil->property[BC_FLASH_VAPOUR];
 	double half_width = flash->high - flash->value;
-	if (t10_c >= too_heavy_c)
+	if (t10_c >= BC_HEAVY_T10_C)
 		return;
 	if (flash->value > vapour->high + half_width) {
 		bc_findings_say(findings, "flash-measured-high", BC_FINDING_WARNING, NAN,

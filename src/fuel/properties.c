@@ -68,17 +68,22 @@ const char *const bc_property_names[BC_PROPERTIES] = {
 enum { AT_IBP, AT_T10, AT_T30, AT_T50, AT_T70, AT_T90, AT_T95 };
 
 /* Half-widths (95 %) of the methods: header. */
-static const double density_from_curve_kgm3 = 58.0; /* measured, 60 D86-type curves */
+static const double density_from_curve_kgm3 = 58.0; /* measured, 65 D86-type curves */
+static const double density_of_heavy_kgm3 = 160.0;  /* measured, 6 above BC_HEAVY_T10_C */
 static const double density_product_kgm3 = 2.0;     /* constant Watson K along a cut; assumed */
-static const double flash_method_c = 12.5;          /* measured, kerosenes to diesels with an IBP */
+static const double flash_method_c = 10.0;          /* measured, 17 narrow oils with an IBP */
+static const double flash_per_span = 0.17;          /* measured, 9 wide ones */
+static const double flash_unread_ibp_c = 45.0;      /* measured, 7 without an IBP */
+static const double flash_of_heavy_c = 75.0;        /* measured, 5 above BC_HEAVY_T10_C */
 static const double unread_ibp_span_c = 111.0;      /* widest IBP..10 % measured */
 
 double bc_flash_half_width_c(double ibp_c, double t10_c)
 {
 	double span = t10_c - ibp_c;
-	if (!isfinite(span))
-		span = unread_ibp_span_c;
-	return flash_method_c + 0.15 * fmax(span - 60.0, 0.0);
+	double half_width = isfinite(span)
+				    ? hypot(flash_method_c, flash_per_span * fmax(span, 0.0))
+				    : flash_unread_ibp_c;
+	return t10_c >= BC_HEAVY_T10_C ? fmax(half_width, flash_of_heavy_c) : half_width;
 }
 
 void bc_flash_t10_bounds_c(
@@ -99,12 +104,15 @@ static struct bc_estimate density_of(const struct bc_sample *sample,
 	if (bc_estimate_present(&density))
 		return density;
 	double sg = NAN;
-	bc_sg_from_d86(bc_oil_point_c(input, 10.0), bc_oil_point_c(input, 50.0), &sg);
-	density = bc_estimate_new(bc_density15_from_sg(sg), density_from_curve_kgm3, BC_ESTIMATED);
+	double t10_c = bc_oil_point_c(input, 10.0);
+	double half_width =
+		t10_c >= BC_HEAVY_T10_C ? density_of_heavy_kgm3 : density_from_curve_kgm3;
+	bc_sg_from_d86(t10_c, bc_oil_point_c(input, 50.0), &sg);
+	density = bc_estimate_new(bc_density15_from_sg(sg), half_width, BC_ESTIMATED);
 	if (!bc_estimate_present(&density))
 		return density;
 	bc_strings_add(assumed, "density %.0f kg/m3, estimated from the curve to within %.0f",
-		density.value, density_from_curve_kgm3);
+		density.value, half_width);
 	if (bc_feed_only_polyolefin(feed))
 		bc_strings_add(assumed, "oils from polyolefins alone were measured 24 to 48 kg/m3 "
 					"lighter than their curves suggest");

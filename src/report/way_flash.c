@@ -34,8 +34,9 @@ static void vapour_space(const struct bc_oil *oil, struct bc_way *way)
 			   "fraction times pressure over lower limit is 1, at 101.325 kPa");
 	bc_way_bounds(way, own);
 	bc_way_note(way,
-		"bounds: readings and density %.3g down, %.3g up; the method: 12.5 degC, and 0.15 "
-		"for each degC of IBP to 10 %% above 60, measured on 26 oils with an IBP",
+		"bounds: readings and density %.3g down, %.3g up; the method: 10 degC and 0.17 of "
+		"IBP to 10 %%, by squares, measured on 26 oils with an IBP; 45 without an IBP; at "
+		"least 75 from a 10 %% point of 290 degC on",
 		oil->reach.low[BC_FLASH_VAPOUR], oil->reach.high[BC_FLASH_VAPOUR]);
 }
 
