@@ -157,14 +157,19 @@ static void compare_with_vapour_space(
 	}
 }
 
+double bc_closed_cup_half_width_c(double flash_c)
+{
+	return fmax(0.071 * fabs(flash_c) / sqrt(2.0), 2.0);
+}
+
 bool bc_take_measured_flash(const struct bc_sample *sample, double t10_c, struct bc_oil *oil,
 	struct bc_findings *findings)
 {
 	struct bc_estimate *flash = &oil->property[BC_FLASH];
 	const struct bc_measured *closed = bc_sample_measured(sample, "flash_point");
 	if (closed && !oil->wet) {
-		double half_width = fmax(0.071 * fabs(closed->value) / sqrt(2.0), 2.0);
-		*flash = bc_estimate_new(closed->value, half_width, BC_MEASURED);
+		*flash = bc_estimate_new(
+			closed->value, bc_closed_cup_half_width_c(closed->value), BC_MEASURED);
 		compare_with_vapour_space(oil, t10_c, findings);
 	}
 	if (closed && oil->wet)

@@ -9,12 +9,12 @@
 #include "fuel/ignition.h"
 
 /* Half-widths (95 %) of the methods: header. */
-static const double visc40_share = 0.20;       /* measured, kerosenes to diesels */
-static const double visc20_share = 0.25;       /* the same, carried 18 degC further; assumed */
-static const double visc_thin_mm2s = 0.9;      /* at 40 degC: thinner than any kerosene */
-static const double visc40_thin_share = 0.60;  /* measured, gasolines and reformates */
-static const double visc20_thin_share = 0.70;  /* the same, carried further; assumed */
-static const double visc_outside = 2.0;        /* factor for a slice outside the range; judgement */
+static const double visc40_share = 0.20;      /* measured, kerosenes to diesels */
+static const double visc20_share = 0.25;      /* the same, carried 18 degC further; assumed */
+static const double visc_thin_mm2s = 0.9;     /* at 40 degC: thinner than any kerosene */
+static const double visc40_thin_share = 0.60; /* measured, gasolines and reformates */
+static const double visc20_thin_share = 0.70; /* the same, carried further; assumed */
+static const double visc_outside = 2.0;       /* factor for a slice outside the range; judgement */
 static const double molar_mass_share =
 	0.14;                             /* twice the average error of 7 % that API 2B2.1 states */
 static const double mean_boiling_c = 2.0; /* no error published; assumed */
@@ -148,8 +148,8 @@ static void fill_flash(
 	double high_c;
 	if (t10_c >= BC_HEAVY_T10_C)
 		below = fmin(half_width, fmax(heavy_low_share * f->flash_vapour_c, heavy_least_c));
-	property[BC_FLASH_VAPOUR] = joined(
-		f->flash_vapour_c, below, half_width, reach, BC_FLASH_VAPOUR, BC_ESTIMATED);
+	property[BC_FLASH_VAPOUR] =
+		joined(f->flash_vapour_c, below, half_width, reach, BC_FLASH_VAPOUR, BC_ESTIMATED);
 	bc_flash_t10_bounds_c(ibp_c, t10_c, f->flash_t10_c, &low_c, &high_c);
 	property[BC_FLASH_T10] = joined(f->flash_t10_c, f->flash_t10_c - low_c,
 		high_c - f->flash_t10_c, reach, BC_FLASH_T10, BC_ESTIMATED);
@@ -183,8 +183,8 @@ void bc_oil_estimates(const struct bc_oil_figures *f, double cetane_half_width,
 	property[BC_CETANE_INDEX] = joined(f->cetane_index, cetane_half_width, cetane_half_width,
 		reach, BC_CETANE_INDEX, how_of(f->cetane_status));
 	double d976 = fmax(cetane_half_width, BC_CETANE_D976_HALF_WIDTH);
-	property[BC_CETANE_INDEX_D976] = joined(
-		f->cetane_index_d976, d976, d976, reach, BC_CETANE_INDEX_D976, BC_ESTIMATED);
+	property[BC_CETANE_INDEX_D976] =
+		joined(f->cetane_index_d976, d976, d976, reach, BC_CETANE_INDEX_D976, BC_ESTIMATED);
 	property[BC_MOLAR_MASS] = by_factor(f->molar_mass_gmol, log(1.0 + molar_mass_share), reach,
 		BC_MOLAR_MASS, BC_ESTIMATED);
 	property[BC_WATSON_K] = joined(f->watson_k, 0.0, 0.0, reach, BC_WATSON_K, BC_ESTIMATED);

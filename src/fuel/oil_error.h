@@ -20,9 +20,9 @@ void bc_oil_reach(const struct bc_oil_input *input, const struct bc_oil_errors *
 
 /* Every property (BC_PROPERTIES of them) that the figures give, the error of its method joined to
  * reach; absent where a figure is NaN. Density and the flash that rules are left to the caller.
- * Half-widths of the methods: cetane indices above; viscosity 20 % at 40 degC and 25 % at 20 degC, a
- * factor 1.6 and 1.7 for oils thinner than 0.9 mm2/s at 40 degC, a factor 2 for slices outside the
- * range of its formula; molar mass 14 %; net heat 0.4 MJ/kg; mean average boiling point 2 degC;
+ * Half-widths of the methods: cetane indices above; viscosity 20 % at 40 degC and 25 % at 20 degC,
+ * a factor 1.6 and 1.7 for oils thinner than 0.9 mm2/s at 40 degC, a factor 2 for slices outside
+ * the range of its formula; molar mass 14 %; net heat 0.4 MJ/kg; mean average boiling point 2 degC;
  * vapour pressure the factor that the flash's half-width means, at most 3. */
 void bc_oil_estimates(const struct bc_oil_figures *figures, double cetane_half_width,
 	const struct bc_reach *reach, struct bc_estimate *property);

@@ -80,9 +80,8 @@ static const double unread_ibp_span_c = 111.0;      /* widest IBP..10 % measured
 double bc_flash_half_width_c(double ibp_c, double t10_c)
 {
 	double span = t10_c - ibp_c;
-	double half_width = isfinite(span)
-				    ? hypot(flash_method_c, flash_per_span * fmax(span, 0.0))
-				    : flash_unread_ibp_c;
+	double half_width = isfinite(span) ? hypot(flash_method_c, flash_per_span * fmax(span, 0.0))
+					   : flash_unread_ibp_c;
 	return t10_c >= BC_HEAVY_T10_C ? fmax(half_width, flash_of_heavy_c) : half_width;
 }
 
@@ -121,7 +120,8 @@ static struct bc_estimate density_of(const struct bc_sample *sample,
 
 static void forget_all(struct bc_oil *oil)
 {
-	*oil = (struct bc_oil){.flash_at_site_c = NAN, .flash_low_at_site_c = NAN};
+	*oil = (struct bc_oil){
+		.flash_at_site_c = NAN, .flash_low_at_site_c = NAN, .flash_learned_low_c = NAN};
 	for (size_t i = 0; i < BC_PROPERTIES; i++)
 		oil->property[i] = bc_estimate_absent();
 	for (size_t i = 0; i < BC_TBP_POINTS; i++)
@@ -134,7 +134,7 @@ static void forget_all(struct bc_oil *oil)
  * for the reading; common practice. */
 static const double water_no_later_c = 105.0;
 
-static const char *why_no_claim(
+const char *bc_flash_no_claim_why(
 	const struct bc_sample *sample, const struct bc_boiloff *boiloff, const struct bc_oil *oil)
 {
 	if (sample->history == BC_HISTORY_RETORT)
@@ -159,7 +159,7 @@ static void settle_flash(const struct bc_sample *sample, const struct bc_conditi
 	*flash = oil->property[BC_FLASH_VAPOUR];
 	if (t10->value < flash->low)
 		flash->low = t10->value;
-	oil->no_claim_why = why_no_claim(sample, boiloff, oil);
+	oil->no_claim_why = bc_flash_no_claim_why(sample, boiloff, oil);
 	if (!oil->no_claim_why && !bc_estimate_present(flash))
 		oil->no_claim_why = "the flash point could not be computed";
 	if (oil->no_claim_why)
@@ -243,7 +243,9 @@ struct bc_parent bc_parent_of(const struct bc_oil *oil, const struct bc_feed *fe
 	const struct bc_estimate *flash = &oil->property[BC_FLASH_VAPOUR];
 	const struct bc_estimate *density = &oil->property[BC_DENSITY15];
 	return (struct bc_parent){
-		.flash_half_width_c = flash->value - flash->low,
+		/* own cups that lower the estimate lower its cuts; those that raise it do not */
+		.flash_half_width_c =
+			fmax(flash->value - flash->low, flash->value - oil->flash_learned_low_c),
 		.density_half_width_kgm3 = 0.5 * (density->high - density->low),
 		.cetane_half_width =
 			feed && feed->polypropylene ? BC_CETANE_BRANCHED : BC_CETANE_HALF_WIDTH,

@@ -56,6 +56,8 @@ struct bc_oil {
 	const char *no_claim_why;   /* NULL when flash_claim */
 	double flash_low_at_site_c; /* NaN without a claim */
 	double flash_at_site_c;     /* what the value means in this shed */
+	double flash_learned_low_c; /* low bound that own cups gave the estimate; NaN without them
+				     */
 	struct bc_reach reach;
 	bool beyond_readings; /* T50 or T90 lies so far beyond them that indices do not hold */
 };
@@ -98,6 +100,11 @@ enum bc_status bc_oil_from_boiloff(const struct bc_sample *sample,
 	const struct bc_reader *reader, const struct bc_points *points, struct bc_oil *oil,
 	struct bc_strings *assumed, struct bc_findings *findings);
 
+/* Why nothing is claimed on the flash of this oil where no closed cup was measured; NULL where
+ * something is. oil: whether it is wet. */
+const char *bc_flash_no_claim_why(
+	const struct bc_sample *sample, const struct bc_boiloff *boiloff, const struct bc_oil *oil);
+
 /* feed may be NULL: it is not known. */
 struct bc_parent bc_parent_of(const struct bc_oil *oil, const struct bc_feed *feed);
 
@@ -115,8 +122,8 @@ enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d
 /*
  * Half-width (95 %) of the vapour-space flash [degC]: 10 (cup, IBP and front-end rule of a narrow
  * oil) and 0.17 of IBP..10 % (where the IBP stands: 1.3 to 3.3 vol % instead of 2.3 moves the flash
- * by 0.13 to 0.18 of that span), by squares; 45 without an IBP; at least 75 where T10 is at or above
- * BC_HEAVY_T10_C, but downwards half the estimate and at least 45 there.
+ * by 0.13 to 0.18 of that span), by squares; 45 without an IBP; at least 75 where T10 is at or
+ * above BC_HEAVY_T10_C, but downwards half the estimate and at least 45 there.
  *
  * Held against 26 measured D86-type oils from 10 sources with an IBP and T10 below that: 25 inside,
  * errors -11.6 to +8.4. The one outside is a naphtha whose recorded flash, -51, is 28 degC below

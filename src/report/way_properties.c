@@ -33,14 +33,16 @@ static const char *const method_errors[BC_PROPERTIES] = {
 		"the method: D4737, 4 (under 2 for 65 % of fuels); 45 with polypropylene or "
 		"outside its range",
 	[BC_CETANE_INDEX_D976] = "the method: 6.5, measured on 46 diesels; 45 as for D4737",
-	[BC_VISC40] = "the method: 20 %, measured from kerosenes up; 60 % below 0.9 mm2/s, more outside "
+	[BC_VISC40] =
+		"the method: 20 %, measured from kerosenes up; 60 % below 0.9 mm2/s, more outside "
 		"its range",
 	[BC_VISC20] = "the method: 25 %, assumed; 70 % for the thin ones",
 	[BC_MOLAR_MASS] = "the method: 14 %, twice the average error that API 2B2.1 states",
 	[BC_WATSON_K] = "no error of its own",
 	[BC_MEAN_AVERAGE_BP] = "the method: 2 degC, assumed",
 	[BC_NET_HEAT] = "the method: 0.4 MJ/kg, D4868, from memory",
-	[BC_VAPOUR_PRESSURE_37_8] = "the method: 4.5 % for each degC of the flash's half-width, at most a "
+	[BC_VAPOUR_PRESSURE_37_8] =
+		"the method: 4.5 % for each degC of the flash's half-width, at most a "
 		"factor 3",
 };
 
