@@ -69,12 +69,12 @@ enum { AT_IBP, AT_T10, AT_T30, AT_T50, AT_T70, AT_T90, AT_T95 };
 
 /* Half-widths (95 %) of the methods: header. */
 static const double density_from_curve_kgm3 = 58.0; /* measured, 65 D86-type curves */
-static const double density_of_heavy_kgm3 = 160.0;  /* measured, 6 above BC_HEAVY_T10_C */
+static const double density_of_heavy_kgm3 = 160.0;  /* measured, 8 above BC_HEAVY_T10_C */
 static const double density_product_kgm3 = 2.0;     /* constant Watson K along a cut; assumed */
 static const double flash_method_c = 10.0;          /* measured, 17 narrow oils with an IBP */
 static const double flash_per_span = 0.17;          /* measured, 9 wide ones */
 static const double flash_unread_ibp_c = 45.0;      /* measured, 7 without an IBP */
-static const double flash_of_heavy_c = 75.0;        /* measured, 5 above BC_HEAVY_T10_C */
+static const double flash_of_heavy_c = 75.0;        /* measured, 6 above BC_HEAVY_T10_C */
 static const double unread_ibp_span_c = 111.0;      /* widest IBP..10 % measured */
 
 double bc_flash_half_width_c(double ibp_c, double t10_c)

@@ -129,7 +129,7 @@ enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d
  * errors -11.6 to +8.4. The one outside is a naphtha whose recorded flash, -51, is 28 degC below
  * that of pure hexane (+29). The same form fitted without one source at a time, and without the
  * naphtha, covers 24 of the 25 left out. 45 holds for 7 of 7 oils without an IBP (-25 to +30), 75
- * for the 5 heavy ones (-67 to +60). tests/reference/errors.py prints it.
+ * for the 6 heavy ones (-67 to +60). tests/reference/errors.py prints it.
  */
 double bc_flash_half_width_c(double ibp_c, double t10_c);
 

@@ -221,7 +221,9 @@ static double lowest_cap_c(const struct bc_judgement *judgement)
 {
 	const struct bc_sample *sample = judgement->sample;
 	const struct bc_estimate *t10 = &judgement->oil.property[BC_FLASH_T10];
-	double cap_c = bc_estimate_present(t10) ? t10->value : HUGE_VAL;
+	double cap_c = judgement->oil.property[BC_FLASH_VAPOUR].value;
+	if (bc_estimate_present(t10))
+		cap_c = fmin(cap_c, t10->value);
 	for (size_t i = 0; i < sample->n_measured; i++)
 		if (sample->measured[i].open_cup)
 			cap_c = fmin(cap_c, sample->measured[i].value);

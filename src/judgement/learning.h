@@ -73,9 +73,9 @@ enum bc_status bc_flash_offset_from_residuals(
  * farther from the median than 1.5 half-widths of the method is told; it is left out where it would
  * raise the estimate and kept where it lowers it. The half-width is never below R/sqrt(2) of a
  * closed cup (fuel/measured.h). Only an estimate that has a low bound is moved: a measured flash
- * stays, and history, IBP or a hot pot that forbid a claim forbid it still. The low bound does not
- * rise above the flash by T10, nor above an open cup. judgement->learned and ->assumed say what was
- * done.
+ * stays, and history, IBP or a hot pot that forbid a claim forbid it still. However late own cups
+ * flash, the low bound rises no higher than the estimate without them, the flash by T10, or an open
+ * cup. judgement->learned and ->assumed say what was done.
  */
 enum bc_status bc_learning_apply(
 	const struct bc_learning *learning, struct bc_judgement *judgement);

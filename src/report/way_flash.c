@@ -85,6 +85,9 @@ static void rule(const struct bc_judgement *judgement, struct bc_way *way)
 		bc_way_note(way, "low bound: of the measurement, or an open cup below it");
 	else if (learned->pairs > 0 && flash->low == oil->flash_learned_low_c)
 		bc_way_note(way, "low bound: of the moved estimate");
+	else if (learned->pairs > 0 && flash->low == vapour->value)
+		bc_way_note(way, "low bound: the estimate without own cups, above which they do "
+				 "not lift it");
 	else if (flash->low == vapour->low)
 		bc_way_note(way, "low bound: of the vapour space, since the flash by T10 is not "
 				 "below it");

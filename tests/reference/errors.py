@@ -141,6 +141,7 @@ def read_oils(folder, program):
                 "yield" in kind for kind in kinds):
             continue
         oil = study.Oil(name, samples[name], points)
+        oil.rows = [row for row in oil.rows if row[1] <= 700]  # end points no flask reaches
         same = (tuple(r for r in oil.rows if r[0] not in ("IBP", "FBP")), oil.density)
         if oil.readings < 3 or same in seen:
             continue
@@ -287,7 +288,7 @@ def survey_rows(folder):
                 continue
             number, measured = (survey.number(line["cetane_number"]),
                                 survey.number(line["visc40_mm2s"]))
-            origin = line["label"][:2]  # the number of a fuel begins with its year and series
+            origin = line["label"][:2]  # of the running number: neighbours stay together
             if number == number:
                 index = survey.d976(density, t50)
                 cetane.append(Pair(line["label"], origin, number, index, index - 6.5, index + 6.5))
