@@ -17,6 +17,11 @@ double bc_probit_from_pct(double pct)
 
 double bc_pct_from_probit(double probit) { return 100.0 * gsl_cdf_ugaussian_P(probit); }
 
+double bc_student95(double freedom)
+{
+	return freedom > 0.0 ? gsl_cdf_tdist_Pinv(0.975, freedom) : (double)NAN;
+}
+
 double bc_median(double *values, size_t n)
 {
 	if (n == 0)

@@ -10,6 +10,8 @@ double bc_pct_from_probit(double probit);
 
 /* Two-sided 95 % point of the normal curve. */
 #define BC_Z95 1.959963984540054
+/* The same of Student's t; NaN for no degrees of freedom. */
+double bc_student95(double freedom);
 
 /* Median of n values, which are reordered; NaN for n == 0. */
 double bc_median(double *values, size_t n);

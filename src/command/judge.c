@@ -6,6 +6,7 @@
 #include "command/arguments.h"
 #include "command/case.h"
 #include "command/inputs.h"
+#include "command/learn.h"
 #include "command/output.h"
 #include "command/pictures.h"
 #include "command/wishes.h"
@@ -204,6 +205,9 @@ static int check_json(const struct bc_arguments *arguments)
 static int run_judge(const struct bc_arguments *arguments)
 {
 	struct bc_limits *limits = NULL;
+	const char *cups = bc_arguments_value(arguments, "learn");
+	struct bc_learning learning;
+	bc_learning_init(&learning);
 	struct run run = {
 		.json = bc_arguments_has(arguments, "json"),
 		.explain = bc_arguments_has(arguments, "explain"),
@@ -222,7 +226,14 @@ static int run_judge(const struct bc_arguments *arguments)
 	if (result == BC_EXIT_DONE)
 		result = bc_wishes_read(arguments, limits, &run.options);
 	if (result == BC_EXIT_DONE)
+		result = bc_arguments_folder(arguments, "learn");
+	if (result == BC_EXIT_DONE && cups != NULL) {
+		result = bc_learn_folder(cups, &run.options, &learning);
+		run.options.learned = &learning;
+	}
+	if (result == BC_EXIT_DONE)
 		result = judge_all(&run, arguments);
+	bc_learning_release(&learning);
 	bc_limits_free(limits);
 	return result;
 }
@@ -243,6 +254,9 @@ static const struct bc_option options[] = {
 	{"charts", '\0', "DIR", "also write charts into DIR, as 'boilcut draw' does"},
 	{"page", '\0', "FILE.html",
 		"also write one page for a phone or paper that needs nothing else"},
+	{"learn", '\0', "DIR",
+		"move and narrow the flash estimate by the closed cups ('flash' keys) in the files "
+		"of DIR, 3 or more of this feed and still"},
 	{"fits", '\0', NULL, "show every fitted family with its rms (degC) and AICc"},
 	{"colour", '\0', "WHEN",
 		"auto, always or never (default: auto, on a terminal without NO_COLOR)"},

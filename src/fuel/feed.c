@@ -165,6 +165,17 @@ bool bc_feed_only_petroleum(const struct bc_feed *feed)
 	return only(feed, PLACE(petroleum), PLACE(petroleum)) && feed->unread[0] == '\0';
 }
 
+void bc_feed_append_names(const struct bc_feed *feed, struct bc_text *text)
+{
+	bool first = true;
+	for (size_t i = 0; i < PLASTICS; i++) {
+		if (!has(feed, plastics[i].offset))
+			continue;
+		bc_text_printf(text, "%s%s", first ? "" : " and ", plastics[i].plastic);
+		first = false;
+	}
+}
+
 enum { SETTLING_MAX = 2 };
 
 /* Until what settles it was measured, a meaning has this weight and forbids these; after that it is

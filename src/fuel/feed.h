@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 
+#include "base/text.h"
 #include "curve/finding.h"
 #include "sample/sample.h"
 
@@ -44,6 +45,9 @@ void bc_feed_read(const char *feed, struct bc_feed *found);
 bool bc_feed_only_polyolefin(const struct bc_feed *feed);
 /* ... and the same of a fuel from a pump. */
 bool bc_feed_only_petroleum(const struct bc_feed *feed);
+
+/* The plastics that were named, one " and " between two: "polyethylene and polypropylene". */
+void bc_feed_append_names(const struct bc_feed *feed, struct bc_text *text);
 
 /* What the feed means for the oil. A plastic that brings chlorine, nitrogen, acids or sulphur
  * forbids "usable" until the sample says that these were measured, and PVC and the like a re-run

@@ -133,11 +133,10 @@ static void cap_by_open_cup(
 static void compare_with_vapour_space(
 	const struct bc_oil *oil, double t10_c, struct bc_findings *findings)
 {
-	const double too_heavy_c = 300.0; /* properties.h, bc_flash_half_width_c */
 	const struct bc_estimate *flash = &oil->property[BC_FLASH];
 	const struct bc_estimate *vapour = &oil->property[BC_FLASH_VAPOUR];
 	double half_width = flash->high - flash->value;
-	if (t10_c >= too_heavy_c)
+	if (t10_c >= BC_HEAVY_T10_C)
 		return;
 	if (flash->value > vapour->high + half_width) {
 		bc_findings_say(findings, "flash-measured-high", BC_FINDING_WARNING, NAN,
@@ -158,14 +157,19 @@ static void compare_with_vapour_space(
 	}
 }
 
+double bc_closed_cup_half_width_c(double flash_c)
+{
+	return fmax(0.071 * fabs(flash_c) / sqrt(2.0), 2.0);
+}
+
 bool bc_take_measured_flash(const struct bc_sample *sample, double t10_c, struct bc_oil *oil,
 	struct bc_findings *findings)
 {
 	struct bc_estimate *flash = &oil->property[BC_FLASH];
 	const struct bc_measured *closed = bc_sample_measured(sample, "flash_point");
 	if (closed && !oil->wet) {
-		double half_width = fmax(0.071 * fabs(closed->value) / sqrt(2.0), 2.0);
-		*flash = bc_estimate_new(closed->value, half_width, BC_MEASURED);
+		*flash = bc_estimate_new(
+			closed->value, bc_closed_cup_half_width_c(closed->value), BC_MEASURED);
 		compare_with_vapour_space(oil, t10_c, findings);
 	}
 	if (closed && oil->wet)

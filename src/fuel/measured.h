@@ -39,13 +39,17 @@ struct bc_estimate bc_density_measured(const struct bc_sample *sample,
 void bc_take_measured_viscosity(
 	const struct bc_sample *sample, struct bc_oil *oil, struct bc_findings *findings);
 
+/* Half-width (95 %) of one closed cup [degC]: R/sqrt(2), R = 0.071 X (ASTM D93 procedure A, from
+ * memory), at least 2. */
+double bc_closed_cup_half_width_c(double flash_c);
+
 /*
  * bc_take_measured_flash - a measured closed cup rules, an open cup caps
  *
- * Half-width R/sqrt(2) with R = 0.071 X (ASTM D93 procedure A, from memory), at least 2 degC. Void
- * in a wet sample. Where it contradicts the vapour space a finding says so, but for oils whose T10
- * is at or above 300 degC, where the vapour space does not hold. An open cup reads no lower than
- * a closed one: below the estimate it caps the bounds. True when a closed cup was taken.
+ * Half-width: bc_closed_cup_half_width_c. Void in a wet sample. Where it contradicts the vapour
+ * space a finding says so, but for oils whose T10 is at or above BC_HEAVY_T10_C, where the vapour
+ * space does not hold. An open cup reads no lower than a closed one: below the estimate it caps the
+ * bounds. True when a closed cup was taken.
  */
 bool bc_take_measured_flash(const struct bc_sample *sample, double t10_c, struct bc_oil *oil,
 	struct bc_findings *findings);

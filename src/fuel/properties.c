@@ -68,18 +68,22 @@ const char *const bc_property_names[BC_PROPERTIES] = {
 enum { AT_IBP, AT_T10, AT_T30, AT_T50, AT_T70, AT_T90, AT_T95 };
 
 /* Half-widths (95 %) of the methods: header. */
-static const double density_from_curve_kgm3 = 58.0; /* measured, 60 D86-type curves */
+static const double density_from_curve_kgm3 = 58.0; /* measured, 65 D86-type curves */
+static const double density_of_heavy_kgm3 = 160.0;  /* measured, 8 above BC_HEAVY_T10_C */
 static const double density_product_kgm3 = 2.0;     /* of any product; assumed */
 static const double density_move_share = 0.6;       /* constant Watson K, measured: header */
-static const double flash_method_c = 12.5;          /* measured, kerosenes to diesels with an IBP */
+static const double flash_method_c = 10.0;          /* measured, 17 narrow oils with an IBP */
+static const double flash_per_span = 0.17;          /* measured, 9 wide ones */
+static const double flash_unread_ibp_c = 45.0;      /* measured, 7 without an IBP */
+static const double flash_of_heavy_c = 75.0;        /* measured, 6 above BC_HEAVY_T10_C */
 static const double unread_ibp_span_c = 111.0;      /* widest IBP..10 % measured */
 
 double bc_flash_half_width_c(double ibp_c, double t10_c)
 {
 	double span = t10_c - ibp_c;
-	if (!isfinite(span))
-		span = unread_ibp_span_c;
-	return flash_method_c + 0.15 * fmax(span - 60.0, 0.0);
+	double half_width = isfinite(span) ? hypot(flash_method_c, flash_per_span * fmax(span, 0.0))
+					   : flash_unread_ibp_c;
+	return t10_c >= BC_HEAVY_T10_C ? fmax(half_width, flash_of_heavy_c) : half_width;
 }
 
 void bc_flash_t10_bounds_c(
@@ -100,12 +104,15 @@ static struct bc_estimate density_of(const struct bc_sample *sample,
 	if (bc_estimate_present(&density))
 		return density;
 	double sg = NAN;
-	bc_sg_from_d86(bc_oil_point_c(input, 10.0), bc_oil_point_c(input, 50.0), &sg);
-	density = bc_estimate_new(bc_density15_from_sg(sg), density_from_curve_kgm3, BC_ESTIMATED);
+	double t10_c = bc_oil_point_c(input, 10.0);
+	double half_width =
+		t10_c >= BC_HEAVY_T10_C ? density_of_heavy_kgm3 : density_from_curve_kgm3;
+	bc_sg_from_d86(t10_c, bc_oil_point_c(input, 50.0), &sg);
+	density = bc_estimate_new(bc_density15_from_sg(sg), half_width, BC_ESTIMATED);
 	if (!bc_estimate_present(&density))
 		return density;
 	bc_strings_add(assumed, "density %.0f kg/m3, estimated from the curve to within %.0f",
-		density.value, density_from_curve_kgm3);
+		density.value, half_width);
 	if (bc_feed_only_polyolefin(feed))
 		bc_strings_add(assumed, "oils from polyolefins alone were measured 24 to 48 kg/m3 "
 					"lighter than their curves suggest");
@@ -114,7 +121,8 @@ static struct bc_estimate density_of(const struct bc_sample *sample,
 
 static void forget_all(struct bc_oil *oil)
 {
-	*oil = (struct bc_oil){.flash_at_site_c = NAN, .flash_low_at_site_c = NAN};
+	*oil = (struct bc_oil){
+		.flash_at_site_c = NAN, .flash_low_at_site_c = NAN, .flash_learned_low_c = NAN};
 	for (size_t i = 0; i < BC_PROPERTIES; i++)
 		oil->property[i] = bc_estimate_absent();
 	for (size_t i = 0; i < BC_TBP_POINTS; i++)
@@ -127,7 +135,7 @@ static void forget_all(struct bc_oil *oil)
  * for the reading; common practice. */
 static const double water_no_later_c = 105.0;
 
-static const char *why_no_claim(
+const char *bc_flash_no_claim_why(
 	const struct bc_sample *sample, const struct bc_boiloff *boiloff, const struct bc_oil *oil)
 {
 	if (sample->history == BC_HISTORY_RETORT)
@@ -152,7 +160,7 @@ static void settle_flash(const struct bc_sample *sample, const struct bc_conditi
 	*flash = oil->property[BC_FLASH_VAPOUR];
 	if (t10->value < flash->low)
 		flash->low = t10->value;
-	oil->no_claim_why = why_no_claim(sample, boiloff, oil);
+	oil->no_claim_why = bc_flash_no_claim_why(sample, boiloff, oil);
 	if (!oil->no_claim_why && !bc_estimate_present(flash))
 		oil->no_claim_why = "the flash point could not be computed";
 	if (oil->no_claim_why)
@@ -236,7 +244,9 @@ struct bc_parent bc_parent_of(const struct bc_oil *oil, const struct bc_feed *fe
 	const struct bc_estimate *flash = &oil->property[BC_FLASH_VAPOUR];
 	const struct bc_estimate *density = &oil->property[BC_DENSITY15];
 	return (struct bc_parent){
-		.flash_half_width_c = flash->value - flash->low,
+		/* own cups that lower the estimate lower its cuts; those that raise it do not */
+		.flash_half_width_c =
+			fmax(flash->value - flash->low, flash->value - oil->flash_learned_low_c),
 		.density15_kgm3 = density->value,
 		.density_half_width_kgm3 = 0.5 * (density->high - density->low),
 		.cetane_half_width =

@@ -7,6 +7,7 @@
 
 #include "curve/cracking.h"
 #include "fuel/pressure_shift.h"
+#include "judgement/learning.h"
 
 #define FEW_READINGS 5
 
@@ -223,6 +224,8 @@ enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_op
 		status = draw_curve(judgement);
 	if (!bc_failed(status))
 		status = read_oil(judgement);
+	if (!bc_failed(status))
+		status = bc_learning_apply(options->learned, judgement);
 	if (!bc_failed(status))
 		status = bc_hazards_classify(
 			&judgement->oil, &judgement->boiloff, sample->history, &judgement->hazards);

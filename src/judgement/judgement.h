@@ -23,13 +23,23 @@
 #include "verdict/limits.h"
 #include "verdict/rule.h"
 
+struct bc_learning;
+
+/* What own closed cups did to the flash estimate; pairs 0: nothing. */
+struct bc_flash_offset {
+	size_t pairs;
+	double offset_c;
+	double half_width_c; /* of the moved estimate, 95 %, without readings and density */
+};
+
 struct bc_judge_options {
 	const struct bc_limits *limits;
-	enum bc_grade_name want;          /* BC_GRADES: none */
-	const char *standard;             /* NULL: none */
-	const struct bc_still *still;     /* for the re-run; NULL: bc_still_default() */
-	const struct bc_still *apparatus; /* the still that the sample's apparatus names; NULL: not
-					     known */
+	enum bc_grade_name want;           /* BC_GRADES: none */
+	const char *standard;              /* NULL: none */
+	const struct bc_still *still;      /* for the re-run; NULL: bc_still_default() */
+	const struct bc_still *apparatus;  /* the still that the sample's apparatus names; NULL: not
+					      known */
+	const struct bc_learning *learned; /* own cups: judgement/learning.h; NULL: none */
 };
 
 /* One sample, taken through all rooms. */
@@ -43,6 +53,7 @@ struct bc_judgement {
 	struct bc_reader reader; /* points into this struct: a judgement is never copied */
 	struct bc_points points;
 	struct bc_oil oil;
+	struct bc_flash_offset learned;
 	struct bc_shares shares;
 	struct bc_hazards hazards;
 	struct bc_findings findings;

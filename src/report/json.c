@@ -301,6 +301,17 @@ static json_t *weighed_json(const struct bc_boiloff *boiloff, bool *failed)
 	return object;
 }
 
+static json_t *learned_json(const struct bc_flash_offset *learned, bool *failed)
+{
+	if (learned->pairs == 0)
+		return json_null();
+	json_t *object = json_object();
+	bc_json_put(failed, object, "pairs", json_integer((json_int_t)learned->pairs));
+	bc_json_put(failed, object, "offset_c", bc_json_number(learned->offset_c));
+	bc_json_put(failed, object, "half_width_c", bc_json_number(learned->half_width_c));
+	return object;
+}
+
 static void put_sample(json_t *root, const struct bc_judgement *judgement, bool *failed)
 {
 	const struct bc_sample *sample = judgement->sample;
@@ -374,6 +385,7 @@ json_t *bc_report_json(const struct bc_judgement *judgement)
 	bc_json_put(&failed, root, "cautions", bc_json_strings(&judgement->cautions, &failed));
 	bc_json_put(&failed, root, "weighed", weighed_json(&judgement->boiloff, &failed));
 	bc_json_put(&failed, root, "measured", measured_json(judgement->sample, &failed));
+	bc_json_put(&failed, root, "learned", learned_json(&judgement->learned, &failed));
 	return bc_json_whole(failed, root);
 }
 

@@ -35,7 +35,10 @@ static void criterion_row(struct bc_page *page, const struct bc_criterion *crite
 	bc_page_gap(page, 1);
 	bc_page_number(page, criterion->value.value, decimals, 6);
 	bc_page_gap(page, 2);
-	bc_page_span(page, criterion->value.low, criterion->value.high, decimals, 15);
+	/* the longest state with its mark needs the column more than the span does */
+	bool tight = criterion->state == BC_STATE_NOT_MEASURED &&
+		     criterion->limit->seen == BC_SEEN_MEMORY;
+	bc_page_span(page, criterion->value.low, criterion->value.high, decimals, tight ? 14 : 15);
 	bc_page_gap(page, 1);
 	bc_page_ink(page, bc_page_state_ink(criterion->state));
 	bc_page_cell(page, bc_state_text(criterion->state), 0);

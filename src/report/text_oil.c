@@ -90,6 +90,12 @@ static void flash_lines(struct bc_page *page, const struct bc_judgement *judgeme
 			"closed cup says otherwise. ",
 			oil->no_claim_why != NULL ? ": " : "",
 			oil->no_claim_why != NULL ? oil->no_claim_why : "");
+	if (judgement->learned.pairs > 0)
+		bc_text_printf(&line,
+			"Your own %zu cups moved the flash estimate by %+.1f degC; it is good to "
+			"+-%.0f degC. ",
+			judgement->learned.pairs, judgement->learned.offset_c,
+			judgement->learned.half_width_c);
 	if (bc_page_site_flash(judgement)) {
 		bc_text_printf(&line,
 			"Flash refers to 101.3 kPa; at the %.1f kPa of this site the same oil "

@@ -34,8 +34,9 @@ static void vapour_space(const struct bc_oil *oil, struct bc_way *way)
 			   "fraction times pressure over lower limit is 1, at 101.325 kPa");
 	bc_way_bounds(way, own);
 	bc_way_note(way,
-		"bounds: readings and density %.3g down, %.3g up; the method: 12.5 degC, and 0.15 "
-		"for each degC of IBP to 10 %% above 60, measured on 26 oils with an IBP",
+		"bounds: readings and density %.3g down, %.3g up; the method: 10 degC and 0.17 of "
+		"IBP to 10 %%, by squares, measured on 26 oils with an IBP; 45 without an IBP; at "
+		"least 75 from a 10 %% point of 290 degC on",
 		oil->reach.low[BC_FLASH_VAPOUR], oil->reach.high[BC_FLASH_VAPOUR]);
 }
 
@@ -56,8 +57,10 @@ static void by_t10(const struct bc_judgement *judgement, struct bc_way *way)
 }
 
 /* Where value and low bound of the flash that rules come from. */
-static void rule(const struct bc_oil *oil, struct bc_way *way)
+static void rule(const struct bc_judgement *judgement, struct bc_way *way)
 {
+	const struct bc_oil *oil = &judgement->oil;
+	const struct bc_flash_offset *learned = &judgement->learned;
 	const struct bc_estimate *flash = &oil->property[BC_FLASH];
 	const struct bc_estimate *vapour = &oil->property[BC_FLASH_VAPOUR];
 	const struct bc_estimate *t10 = &oil->property[BC_FLASH_T10];
@@ -68,6 +71,11 @@ static void rule(const struct bc_oil *oil, struct bc_way *way)
 	if (flash->how == BC_MEASURED)
 		bc_way_source(way, "measured, closed cup; R = 0.071 X of ASTM D93, from memory, at "
 				   "least 2 degC");
+	else if (learned->pairs > 0)
+		bc_way_source(way,
+			"value of the vapour space and %+.3g degC from %zu own closed cups, +-%.3g: "
+			"the mean of measured less estimated, drawn towards 0",
+			learned->offset_c, learned->pairs, learned->half_width_c);
 	else
 		bc_way_source(way, "value and high bound of the vapour space");
 	if (!oil->flash_claim)
@@ -75,6 +83,11 @@ static void rule(const struct bc_oil *oil, struct bc_way *way)
 			oil->no_claim_why != NULL ? oil->no_claim_why : "not known");
 	else if (flash->how == BC_MEASURED)
 		bc_way_note(way, "low bound: of the measurement, or an open cup below it");
+	else if (learned->pairs > 0 && flash->low == oil->flash_learned_low_c)
+		bc_way_note(way, "low bound: of the moved estimate");
+	else if (learned->pairs > 0 && flash->low == vapour->value)
+		bc_way_note(way, "low bound: the estimate without own cups, above which they do "
+				 "not lift it");
 	else if (flash->low == vapour->low)
 		bc_way_note(way, "low bound: of the vapour space, since the flash by T10 is not "
 				 "below it");
@@ -121,7 +134,7 @@ void bc_way_flash(const struct bc_judgement *judgement, struct bc_way *way)
 	bc_way_section(way, "Flash point");
 	by_t10(judgement, way);
 	vapour_space(&judgement->oil, way);
-	rule(&judgement->oil, way);
+	rule(judgement, way);
 	at_site(judgement, way);
 	hazard_steps(judgement, way);
 }

@@ -33,6 +33,11 @@ until_done 'judge, explain' alloc "$stride" judge --explain "$good"
 until_done 'judge, explained JSON' alloc $((stride * 13)) judge --explain --json "$good"
 until_done 'judge, JSON' alloc $((stride * 13)) judge --json "$good"
 until_done 'judge, list' alloc "$stride" judge --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262'
+mkdir cups
+for i in 1 2 3; do
+	{ echo "flash,7$i C"; sed "s/^IBP,.*/IBP,15$i/" "$good"; } >cups/$i.csv
+done
+until_done 'judge, own cups' alloc $((stride * 37)) judge --learn cups "$good"
 until_done tap alloc $((stride * 13)) tap --cuts 170C,300C "$good"
 until_done 'tap, JSON' alloc $((stride * 37)) tap --want heating --json "$good"
 until_done limits alloc "$stride" limits

@@ -58,6 +58,8 @@ wrong judge "'BS2869' could be several standards; expected one of 'BS 2869 class
 wrong judge "'' is not a standard; expected one that 'boilcut limits' lists" judge --standard '' "$good"
 wrong judge "'--charts' names no folder; expected a path, such as . for this one" \
 	judge --charts '' "$good"
+wrong judge "'--learn' names no folder; expected a path, such as . for this one" \
+	judge --learn '' "$good"
 wrong draw "'--to' names no folder; expected a path, such as . for this one" draw --to '' "$good"
 wrong judge "'--fits' shapes the page; expected no --json beside it" judge --fits --json "$good"
 wrong judge "'--explain' has a value; expected none" judge --explain=flash "$good"

@@ -3,6 +3,7 @@
  * wide oils whose light slices are outside a correlation. */
 #include "unit/fuel/oil_of.h"
 
+#include "fuel/oil_error.h"
 #include "fuel/oil_points.h"
 
 #define CURVE                                                                                      \
@@ -193,9 +194,67 @@ static void a_viscosity_known_to_no_better_than_tenfold_is_not_valid(void **stat
 	bench_down(&bench);
 }
 
+/* The bars of the methods alone: errors of readings and density are none. */
+static void methods_alone(double t10_c, double visc40, enum bc_status cetane_status,
+	struct bc_estimate property[BC_PROPERTIES])
+{
+	static const struct bc_reach none;
+	struct bc_oil_figures figures = {.d86_c = {t10_c - 81.7, t10_c},
+		.flash_vapour_c = 107.3,
+		.visc40_mm2s = visc40,
+		.visc20_mm2s = 1.7 * visc40,
+		.cetane_index = 51.3,
+		.cetane_index_d976 = 49.7,
+		.cetane_status = cetane_status,
+		.vapour_pressure_37_8_kpa = 3.7};
+	bc_oil_estimates(&figures, BC_CETANE_HALF_WIDTH, &none, property);
+}
+
+static void a_thin_oil_has_a_wider_viscosity(void **state)
+{
+	(void)state;
+	struct bc_estimate property[BC_PROPERTIES];
+	methods_alone(203.4, 1.93, BC_OK, property);
+	assert_close(property[BC_VISC40].high / property[BC_VISC40].value, 1.20, 1e-9);
+	assert_close(property[BC_VISC20].value / property[BC_VISC20].low, 1.25, 1e-9);
+	methods_alone(103.4, 0.89, BC_OK, property);
+	assert_close(property[BC_VISC40].high / property[BC_VISC40].value, 1.60, 1e-9);
+	assert_close(property[BC_VISC20].value / property[BC_VISC20].low, 1.70, 1e-9);
+}
+
+static void an_index_outside_its_range_has_a_wide_bar(void **state)
+{
+	(void)state;
+	struct bc_estimate property[BC_PROPERTIES];
+	methods_alone(203.4, 1.93, BC_OK, property);
+	assert_close(property[BC_CETANE_INDEX].high, 55.3, 1e-9);
+	assert_close(property[BC_CETANE_INDEX_D976].high, 56.2, 1e-9);
+	methods_alone(203.4, 1.93, BC_OUTSIDE_RANGE, property);
+	assert_close(property[BC_CETANE_INDEX].low, 6.3, 1e-9);
+	assert_close(property[BC_CETANE_INDEX_D976].low, 4.7, 1e-9);
+}
+
+/* Downwards half the estimate, upwards 75. */
+static void a_heavy_oil_has_a_wide_flash(void **state)
+{
+	(void)state;
+	struct bc_estimate property[BC_PROPERTIES];
+	methods_alone(290.0, 8.3, BC_OK, property);
+	assert_close(property[BC_FLASH_VAPOUR].low, 53.65, 1e-9);
+	assert_close(property[BC_FLASH_VAPOUR].high, 182.3, 1e-9);
+	methods_alone(289.9, 8.3, BC_OK, property);
+	assert_close(property[BC_FLASH_VAPOUR].low, 90.185552273, 1e-8);
+	methods_alone((double)NAN, 8.3, BC_OK, property);
+	assert_close(property[BC_FLASH_VAPOUR].low, 62.3, 1e-9);
+	assert_close(property[BC_VAPOUR_PRESSURE_37_8].high, 3.7 * exp(1.1), 1e-9);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(a_thin_oil_has_a_wider_viscosity),
+		cmocka_unit_test(an_index_outside_its_range_has_a_wide_bar),
+		cmocka_unit_test(a_heavy_oil_has_a_wide_flash),
 		cmocka_unit_test(a_probe_lies_inside_an_unstated_thermometer),
 		cmocka_unit_test(a_hill_lies_inside_an_assumed_pressure),
 		cmocka_unit_test(shared_errors_are_one_sided),
