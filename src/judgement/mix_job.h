@@ -16,6 +16,10 @@ struct bc_mix_recipe {
 enum bc_status bc_mix_oil(struct bc_mix_recipe *recipe, double d86_c[BC_TBP_POINTS],
 	struct bc_oil *oil, struct bc_points *points);
 
+/* The end of the curve, and what of it rests on slices that nobody read: not valid, and wide. */
+void bc_mix_settle_points(const struct bc_mix_recipe *recipe, const struct bc_slices *slices,
+	struct bc_points *points);
+
 /* Share of mass of part i. */
 double bc_mix_mass(const struct bc_mix_recipe *recipe, size_t i);
 
@@ -23,6 +27,9 @@ double bc_mix_mass(const struct bc_mix_recipe *recipe, size_t i);
 #define BC_MIX_MEASURED_MAX 32
 size_t bc_mix_measured(
 	const struct bc_mix_recipe *recipe, struct bc_measured measured[BC_MIX_MEASURED_MAX]);
+
+/* ... and what was measured in some of them only, in words. */
+void bc_mix_say_left_out(const struct bc_mix_recipe *recipe, struct bc_strings *assumed);
 
 /* The sample that stands for a recipe; its readings are the predicted curve. NULL without memory.
  */

@@ -6,6 +6,7 @@
 #include "fuel/flow_forms.h"
 #include "fuel/oil_error.h"
 #include "judgement/mix_job.h"
+#include "still/tap.h"
 
 /* Unlike oils differ by so much in the slope of ln P against T (0.04 to 0.05 per degC near their
  * flash, computed): an offset that is right at the part's own flash drifts by this for each degC
@@ -232,11 +233,12 @@ enum bc_status bc_mix_oil(struct bc_mix_recipe *recipe, double d86_c[BC_TBP_POIN
 		parts[i] = (struct bc_blend_part){&recipe->oil[i]->oil.slices, recipe->volume[i]};
 	enum bc_status status = bc_blend_slices(parts, recipe->n, BC_BLEND_SLICES, &slices);
 	if (!bc_failed(status))
-		status = bc_jar_points(&slices, 1.0, d86_c, points);
+		status = bc_jar_points(&slices, BC_TAP_END_FRAC, d86_c, points);
 	if (!bc_failed(status))
 		status = flash_on(recipe, SIDE_VALUE, NAN, &unused_c);
 	if (bc_failed(status))
 		return status;
+	bc_mix_settle_points(recipe, &slices, points);
 	struct bc_parent parent = parent_of(recipe);
 	status = bc_oil_from_slices(&slices, d86_c, &parent, oil);
 	if (!bc_failed(status))

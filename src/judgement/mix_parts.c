@@ -56,6 +56,29 @@ size_t bc_mix_measured(
 	return n;
 }
 
+static bool in_some(const struct bc_mix_recipe *recipe, const char *property)
+{
+	for (size_t i = 0; i < recipe->n; i++)
+		if (bc_sample_measured(recipe->oil[i]->sample, property) != NULL)
+			return true;
+	return false;
+}
+
+void bc_mix_say_left_out(const struct bc_mix_recipe *recipe, struct bc_strings *assumed)
+{
+	struct bc_measured unused;
+	for (size_t k = 0; k < COUNT(by_mass); k++)
+		if (in_some(recipe, by_mass[k]) && !add_up(recipe, by_mass[k], true, &unused))
+			bc_strings_add(assumed,
+				"%s was measured in some parts only: not known of the mixture",
+				by_mass[k]);
+	for (size_t k = 0; k < COUNT(by_volume); k++)
+		if (in_some(recipe, by_volume[k]) && !add_up(recipe, by_volume[k], false, &unused))
+			bc_strings_add(assumed,
+				"%s was measured in some parts only: not known of the mixture",
+				by_volume[k]);
+}
+
 /* ---- the sample that stands for the mixture */
 
 static void curve_line(const struct bc_points *points, struct bc_text *line)

@@ -83,6 +83,7 @@ static bool keeps(const struct bc_criterion *criterion)
 struct breach {
 	const struct bc_limit *limit; /* NULL: it could not be told */
 	struct bc_estimate value;
+	size_t count; /* limits that are not kept */
 };
 
 static bool breaks(const struct look *look, const struct bc_limits *limits, const char *standard,
@@ -97,17 +98,19 @@ static bool breaks(const struct look *look, const struct bc_limits *limits, cons
 		.oil = &look->oil,
 		.sample = &sample,
 		.asked_standard = standard};
-	*breach = (struct breach){NULL, bc_estimate_absent()};
+	*breach = (struct breach){NULL, bc_estimate_absent(), 0};
 	if (bc_failed(bc_standard_assess(
 		    limits, standard, &evidence, &grade, room, BC_CUT_CRITERIA_MAX)))
 		return true;
 	for (size_t i = 0; i < grade.n_criteria; i++) {
 		if (keeps(&room[i]))
 			continue;
-		*breach = (struct breach){room[i].limit, room[i].value};
-		return true;
+		if (breach->count++ == 0) {
+			breach->limit = room[i].limit;
+			breach->value = room[i].value;
+		}
 	}
-	return false;
+	return breach->count > 0;
 }
 
 /* ---- what no limit says */
@@ -149,6 +152,7 @@ struct hunt {
 	const struct bc_judge_options *options;
 	struct look *looks; /* GRID of them */
 	struct look *middle;
+	size_t fewest; /* limits of a standard that the rest alone does not keep */
 };
 
 /* Places of the scan up to the first that is not kept; GRID where all are. */
@@ -194,14 +198,16 @@ static void take_standard(const struct bc_limit *of, struct bc_mix_share *share)
 	share->standard = of->standard;
 }
 
-/* The rest alone fails: which limit, of the standard asked for or the first of the grade. */
-static void base_fails(
-	const struct hunt *hunt, const struct bc_limit *of, struct bc_mix_share *share)
+/* The rest alone fails: which limit, of the standard that it misses by the fewest. */
+static void base_fails(struct hunt *hunt, const struct bc_limit *of, struct bc_mix_share *share)
 {
 	struct breach breach;
+	breaks(&hunt->looks[0], hunt->options->limits, of->standard, &breach);
+	if (share->standard != NULL && breach.count >= hunt->fewest)
+		return;
+	hunt->fewest = breach.count;
 	take_standard(of, share);
 	share->share_pct = 0.0;
-	breaks(&hunt->looks[0], hunt->options->limits, of->standard, &breach);
 	share->limit = breach.limit;
 	share->value = breach.value;
 }
@@ -214,7 +220,7 @@ static enum bc_status try_standard(
 	enum bc_status status = BC_OK;
 	size_t kept = kept_places(hunt, of->standard);
 	if (kept == 0) {
-		if (best->standard == NULL)
+		if (!best->base_meets)
 			base_fails(hunt, of, best);
 		return BC_OK;
 	}

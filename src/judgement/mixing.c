@@ -145,7 +145,20 @@ static void fill_index(struct bc_mixing *mixing)
 
 /* ---- a curve to read shares from */
 
-static enum bc_status draw_curve(struct bc_judgement *mix)
+/* The lowest IBP of the parts: what begins to boil there begins so in the mixture too. */
+static double lowest_ibp_c(const struct bc_mix_recipe *recipe)
+{
+	double lowest_c = INFINITY;
+	for (size_t i = 0; i < recipe->n; i++) {
+		double ibp_c = recipe->oil[i]->boiloff.ibp_c;
+		if (isnan(ibp_c))
+			return NAN;
+		lowest_c = fmin(lowest_c, ibp_c);
+	}
+	return lowest_c;
+}
+
+static enum bc_status draw_curve(const struct bc_mix_recipe *recipe, struct bc_judgement *mix)
 {
 	double pct[BC_POINTS];
 	double temp_c[BC_POINTS];
@@ -153,7 +166,7 @@ static enum bc_status draw_curve(struct bc_judgement *mix)
 		pct[i] = bc_point_pct[i];
 		temp_c[i] = mix->points.at[i].value;
 	}
-	mix->boiloff = (struct bc_boiloff){.ibp_c = temp_c[BC_AT_IBP],
+	mix->boiloff = (struct bc_boiloff){.ibp_c = lowest_ibp_c(recipe),
 		.fbp_c = temp_c[BC_AT_FBP],
 		.dry_c = NAN,
 		.last_pct = 100.0,
@@ -309,10 +322,11 @@ static enum bc_status judge_mix(struct bc_mixing *mixing, const struct bc_judge_
 	if (mix->sample == NULL || !name_no_claim(mixing, &recipe))
 		return BC_NO_MEMORY;
 	take_conditions(&recipe, mix);
-	status = draw_curve(mix);
+	status = draw_curve(&recipe, mix);
 	if (bc_failed(status))
 		return status;
 	say_assumed(mixing, &recipe);
+	bc_mix_say_left_out(&recipe, &mix->assumed);
 	bc_mix_findings(&recipe, &mix->findings);
 	bc_measured_alarms(mix->sample, &mix->findings);
 	bc_feed_read(mix->sample->feed, &feed);

@@ -32,6 +32,15 @@ double bc_mix_flash_limit_c(const struct bc_mixing *mixing)
 
 /* ---- how much may go in */
 
+/* Three digits, never more than may go in. */
+static double rounded_down(double value)
+{
+	if (!(value > 0.0))
+		return value;
+	double step = pow(10.0, floor(log10(value)) - 2.0);
+	return step * floor(value / step * (1.0 + 1e-12));
+}
+
 static void breaking_words(const struct bc_mix_share *share, struct bc_text *line)
 {
 	struct bc_criterion criterion = {.limit = share->limit, .value = share->value};
@@ -66,12 +75,13 @@ static void answer_words(const struct bc_mixing *mixing, struct bc_text *line)
 		bc_text_printf(line, "ANY SHARE of '%s' may go in: it meets %s by itself", name,
 			share->standard);
 	else if (isnan(share->volume_l))
-		bc_text_printf(line, "UP TO %.3g %% of '%s' may go in, for %s", share->share_pct,
+		bc_text_printf(line, "UP TO %.3g %% of '%s' may go in, for %s", rounded_down(share->share_pct),
 			name, share->standard);
 	else
 		bc_text_printf(line,
 			"UP TO %.3g L of '%s' may go in (%.3g %% of the mixture), for %s",
-			share->volume_l, name, share->share_pct, share->standard);
+			rounded_down(share->volume_l), name, rounded_down(share->share_pct),
+			share->standard);
 	bc_text_append(line, ".");
 }
 
