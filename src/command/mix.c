@@ -267,8 +267,8 @@ static const char *const synopses[] = {
 };
 
 static const char *const examples[] = {
-	"boilcut mix samples/lamp-oil.csv=5L samples/diesel-near-limit.csv=20L",
-	"boilcut mix samples/light-cut.csv=? samples/waxy-tail.csv=20L --want heating",
+	"boilcut mix samples/lamp-oil.csv=5L samples/drying-room.csv=20L",
+	"boilcut mix samples/light-ends.csv=? samples/drying-room.csv=200L --want heating",
 	NULL,
 };
 
