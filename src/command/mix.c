@@ -268,7 +268,7 @@ static const char *const synopses[] = {
 
 static const char *const examples[] = {
 	"boilcut mix samples/lamp-oil.csv=5L samples/drying-room.csv=20L",
-	"boilcut mix samples/light-ends.csv=? samples/drying-room.csv=200L --want heating",
+	"boilcut mix samples/lamp-oil.csv=? samples/drying-room.csv=20L --want heating",
 	NULL,
 };
 

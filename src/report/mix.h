@@ -19,7 +19,7 @@ enum bc_status bc_report_mix_text(
  */
 json_t *bc_report_mix_json(const struct bc_mixing *mixing);
 
-/* A self-contained gnuplot script as those of bc_report_chart; kind is "mix-flash" (flash against
+/* A self-contained gnuplot script as those of bc_report_chart; kind is "flash" (flash against
  * the share of one part). */
 extern const char *const bc_mix_chart_kinds[]; /* NULL last */
 enum bc_status bc_report_mix_chart(

@@ -6,7 +6,7 @@
 #include "report/chart.h"
 #include "report/mix.h"
 
-const char *const bc_mix_chart_kinds[] = {"mix-flash", NULL};
+const char *const bc_mix_chart_kinds[] = {"flash", NULL};
 
 struct range {
 	double from_c;
@@ -84,7 +84,7 @@ static void chart_flash(const struct bc_mixing *mixing, struct bc_text *script)
 {
 	struct range range = {INFINITY, -INFINITY};
 	double limit_c = bc_mix_flash_limit_c(mixing);
-	bc_chart_start(mixing->mix.sample, "mix-flash", "flash against share", script);
+	bc_chart_start(mixing->mix.sample, "flash", "flash against share", script);
 	title(mixing, script);
 	if (mixing->n_nodes < 2) {
 		bc_chart_nothing("one part alone has no share to choose", script);
@@ -117,7 +117,7 @@ static void chart_flash(const struct bc_mixing *mixing, struct bc_text *script)
 enum bc_status bc_report_mix_chart(
 	const struct bc_mixing *mixing, const char *kind, struct bc_text *script)
 {
-	if (strcmp(kind, "mix-flash") != 0)
+	if (strcmp(kind, "flash") != 0)
 		return BC_NOT_FOUND;
 	chart_flash(mixing, script);
 	return script->failed ? BC_NO_MEMORY : BC_OK;

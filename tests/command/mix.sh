@@ -53,15 +53,17 @@ expect_text 'mix: measured in all' "$out" '"property": "sulphur"'
 # wishes
 run "$BOILCUT" mix "$tank=3L" "$tank=1L" --want heating
 expect_status 'mix: wanted and met' 0
-run "$BOILCUT" mix samples/light-cut.csv=3L "$tank=1L" --want kerosene
+run "$BOILCUT" mix "$tank=3L" "$tank=1L" --want diesel
 expect_status 'mix: wanted and not met' 1
+run "$BOILCUT" mix samples/light-cut.csv=3L "$tank=1L"
+expect_status 'mix: no wish, no answer' 0
 expect_text 'mix: petrol is said' "$out" 'TREAT THIS JAR AS PETROL'
 expect_text 'mix: a little rules' "$out" 'A little of a light oil rules the flash'
 
 # straight from the retort
 run "$BOILCUT" mix samples/from-retort.csv=1mL "$tank=200L" --want heating
 expect_status 'mix: gas in one' 1
-expect_text 'mix: ... and in all' "$out" 'gas in one jar is gas in the whole can'
+expect_text 'mix: ... and in all' "$out" 'gas in one jar is gas'
 expect_text 'mix: ... as petrol' "$out" 'TREAT THIS JAR AS PETROL'
 run "$BOILCUT" mix samples/wet-oil.csv=1L "$tank=200L" --want heating
 expect_status 'mix: a wet part' 1
@@ -101,11 +103,11 @@ evil="x'; system('touch PWNED').csv"
 cp samples/light-ends.csv "$evil"
 run "$BOILCUT" mix "$evil=?" "$tank=20L" --want heating --charts charts --json
 expect_status 'mix: charts' 0
-script=charts/mix-mix-flash.gp
+script=charts/mix-flash.gp
 [ -s "$script" ] && pass 'mix: the chart' || fail 'mix: the chart' missing
 if command -v gnuplot >/dev/null; then
 	LC_ALL=C.UTF-8 run gnuplot -d -e "out='phone.png'; wide=720; high=480" "$script"
-	expect_status 'gnuplot takes mix-flash' 0
+	expect_status 'gnuplot takes the flash' 0
 	expect_empty 'gnuplot has nothing to say on mix-flash' "$err"
 fi
 if [ -e PWNED ] || [ -e charts/PWNED ]; then
