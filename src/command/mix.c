@@ -5,7 +5,6 @@
 
 #include "base/memory.h"
 #include "base/number.h"
-#include "command/amount.h"
 #include "command/arguments.h"
 #include "command/case.h"
 #include "command/output.h"
@@ -39,6 +38,21 @@ static void release_mash(struct mash *mash)
 
 /* ---- amounts */
 
+/* Gallons are of two sizes, and no jar is marked in pounds. */
+static const struct {
+	const char *name;
+	enum bc_mix_unit unit;
+	double factor;
+} units[] = {
+	{"L", BC_MIX_LITRES, 1.0},
+	{"l", BC_MIX_LITRES, 1.0},
+	{"mL", BC_MIX_LITRES, 1e-3},
+	{"ml", BC_MIX_LITRES, 1e-3},
+	{"kg", BC_MIX_KILOGRAM, 1.0},
+	{"g", BC_MIX_KILOGRAM, 1e-3},
+	{"%", BC_MIX_PERCENT, 1.0},
+};
+
 /* An amount as "20L", "5000 mL", "3.2kg", "25%" or "?"; a bare number is refused. */
 static bool amount_parse(const char *word, struct portion *portion)
 {
@@ -48,21 +62,15 @@ static bool amount_parse(const char *word, struct portion *portion)
 		portion->unit = BC_MIX_ASKED;
 		return true;
 	}
-	if (taken > 0 && strcmp(word + taken + strspn(word + taken, " "), "%") == 0) {
-		portion->unit = BC_MIX_PERCENT;
-		portion->amount = number;
+	const char *unit = word + taken + strspn(word + taken, " ");
+	for (size_t i = 0; taken > 0 && i < sizeof units / sizeof units[0]; i++) {
+		if (strcmp(unit, units[i].name) != 0)
+			continue;
+		portion->unit = units[i].unit;
+		portion->amount = number * units[i].factor;
 		return true;
 	}
-	if (bc_amount_parse(word, BC_QUANTITY_VOLUME, false, &number)) {
-		portion->unit = BC_MIX_LITRES;
-		portion->amount = number / 1000.0;
-		return true;
-	}
-	portion->unit = BC_MIX_KILOGRAM;
-	if (!bc_amount_parse(word, BC_QUANTITY_MASS, false, &number))
-		return false;
-	portion->amount = number / 1000.0;
-	return true;
+	return false;
 }
 
 static int read_portion(const struct bc_command *command, const char *word, struct mash *mash)

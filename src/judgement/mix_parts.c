@@ -115,7 +115,7 @@ static void texts_of(const struct bc_mix_recipe *recipe, struct bc_text *name, s
 {
 	for (size_t i = 0; i < recipe->n; i++) {
 		const struct bc_sample *sample = recipe->oil[i]->sample;
-		bc_text_printf(name, "%s%s", i > 0 ? " + " : "Mix of ",
+		bc_text_printf(name, "%s%s", i > 0 ? " and " : "Mix of ",
 			sample->name != NULL ? sample->name : bc_mix_name(recipe->oil[i]));
 		/* a comma ends what a "no" stands for */
 		if (sample->feed != NULL && !said_before(recipe, i))

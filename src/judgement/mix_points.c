@@ -49,8 +49,8 @@ static double above_frac(const struct bc_slices *slices, double temp_k)
 
 /* Each part's own end misses what was read by some degrees; the mixture's is moved by that, as far
  * as the part makes up what boils above 95 %. A part whose end was not read leaves it open. */
-static void settle_end(
-	const struct bc_mix_recipe *recipe, const struct bc_slices *slices, struct bc_points *points)
+static void settle_end(const struct bc_mix_recipe *recipe, const struct bc_slices *slices,
+	struct bc_points *points)
 {
 	const double little = 0.02; /* of the top; judgement */
 	struct bc_estimate *end = &points->at[BC_AT_FBP];
@@ -69,19 +69,17 @@ static void settle_end(
 		if (isnan(read_c))
 			open = open || share > little;
 		else
-			moved_c += share *
-				   (read_c - end_of_slices_c(&recipe->oil[i]->oil.slices));
+			moved_c += share * (read_c - end_of_slices_c(&recipe->oil[i]->oil.slices));
 	}
 	double half_width_c = end->high - end->value;
-	*end = bc_estimate_new(
-		fmax(end_of_slices_c(slices) + moved_c, points->at[BC_AT_T95].value),
+	*end = bc_estimate_new(fmax(end_of_slices_c(slices) + moved_c, points->at[BC_AT_T95].value),
 		half_width_c, BC_ESTIMATED);
 	if (open)
 		doubt(unread_end_c, end);
 }
 
-void bc_mix_settle_points(
-	const struct bc_mix_recipe *recipe, const struct bc_slices *slices, struct bc_points *points)
+void bc_mix_settle_points(const struct bc_mix_recipe *recipe, const struct bc_slices *slices,
+	struct bc_points *points)
 {
 	settle_end(recipe, slices, points);
 	if (slices->items[0].extrapolated)

@@ -75,8 +75,8 @@ static void answer_words(const struct bc_mixing *mixing, struct bc_text *line)
 		bc_text_printf(line, "ANY SHARE of '%s' may go in: it meets %s by itself", name,
 			share->standard);
 	else if (isnan(share->volume_l))
-		bc_text_printf(line, "UP TO %.3g %% of '%s' may go in, for %s", rounded_down(share->share_pct),
-			name, share->standard);
+		bc_text_printf(line, "UP TO %.3g %% of '%s' may go in, for %s",
+			rounded_down(share->share_pct), name, share->standard);
 	else
 		bc_text_printf(line,
 			"UP TO %.3g L of '%s' may go in (%.3g %% of the mixture), for %s",

@@ -13,7 +13,7 @@ number() { # file, key: its first number
 run "$BOILCUT" mix samples/lamp-oil.csv=5L "$tank=20L"
 expect_status 'mix: two jars' 0
 expect_empty 'mix: nothing on standard error' "$err"
-expect_text 'mix: the name' "$out" 'Mix of Lamp can 3 + Drying room tank'
+expect_text 'mix: the name' "$out" 'Mix of Lamp can 3 and Drying room tank'
 expect_text 'mix: the verdict' "$out" 'VERDICT: '
 expect_text 'mix: what is in it' "$out" 'vapour %'
 expect_text 'mix: the index' "$out" 'By the blending index of Wickey and Chittenden'

@@ -107,6 +107,7 @@ wrong mix "'=20L' says no amount; expected such as jar.csv=20L or jar.csv=?" mix
 wrong mix "'20' is no amount; expected L, mL, g, kg or %, as 20L, or ?" mix "$good=20"
 wrong mix "'' is no amount; expected L, mL, g, kg or %, as 20L, or ?" mix "$good="
 wrong mix "'3 stone' is no amount; expected L, mL, g, kg or %, as 20L, or ?" mix "$good=3 stone"
+wrong mix "'5gal' is no amount; expected L, mL, g, kg or %, as 20L, or ?" mix "$good=5gal"
 wrong mix "'0L' cannot be an amount; expected above nothing" mix "$good=0L"
 wrong mix "'-3L' cannot be an amount; expected above nothing" mix "$good=-3L"
 wrong mix "'1e300L' cannot be an amount; expected above nothing" mix "$good=1e300L"

@@ -9,7 +9,7 @@
 #include "unit/unit.h"
 
 #define SITE                                                                                       \
-	"barometer,101.3 kPa\nthermometer,glass d86\nresidue,1.2 mL\nloss,0.4 mL\n"               \
+	"barometer,101.3 kPa\nthermometer,glass d86\nresidue,1.2 mL\nloss,0.4 mL\n"                \
 	"feed,gas oil\n"
 #define KNOWN "history,rerun\n" SITE
 #define DIESEL                                                                                     \
@@ -94,8 +94,8 @@ static void amounts_add_up(void **state)
 	assert_close(mixing->mass_kg, mass_kg, 1e-9);
 	assert_close(share, 100.0, 1e-9);
 	assert_close(vapour, 100.0, 1e-9);
-	assert_close(mixing->mix.oil.property[BC_DENSITY15].value, 1000.0 * mass_kg / volume_l,
-		1e-9);
+	assert_close(
+		mixing->mix.oil.property[BC_DENSITY15].value, 1000.0 * mass_kg / volume_l, 1e-9);
 	/* a hundredth of petrol brings most of the vapour */
 	assert_true(mixing->parts[2].vapour_pct > 40.0);
 }
@@ -137,8 +137,10 @@ static void the_low_bound_carries_the_parts(void **state)
 		assert_true(flash()->value - flash()->low >= 12.5 - 1e-9);
 		assert_true(own->value - own->low >= 12.5 - 1e-9);
 	}
-	double low = fmin(oil[0]->oil.property[BC_FLASH].value, oil[1]->oil.property[BC_FLASH].value);
-	double high = fmax(oil[0]->oil.property[BC_FLASH].value, oil[1]->oil.property[BC_FLASH].value);
+	double low =
+		fmin(oil[0]->oil.property[BC_FLASH].value, oil[1]->oil.property[BC_FLASH].value);
+	double high =
+		fmax(oil[0]->oil.property[BC_FLASH].value, oil[1]->oil.property[BC_FLASH].value);
 	assert_true(between >= low - 0.2 && between <= high + 0.2);
 }
 

@@ -136,10 +136,8 @@ struct alkane {
 	double flash_c;
 	double molar_mass_gmol;
 };
-static const struct alkane octane = {
-	398.83, 0.707, 9.05075 - 5.0, 1356.36, -63.515, 14.0, 114.231};
-static const struct alkane decane = {
-	447.3, 0.7349, 9.06853 - 5.0, 1495.17, -79.292, 49.7, 142.285};
+static const struct alkane octane = {398.83, 0.707, 9.05075 - 5.0, 1356.36, -63.515, 14.0, 114.231};
+static const struct alkane decane = {447.3, 0.7349, 9.06853 - 5.0, 1495.17, -79.292, 49.7, 142.285};
 static const struct alkane dodecane = {
 	489.47, 0.7522, 9.12285 - 5.0, 1639.27, -91.31, 74.0, 170.338};
 
@@ -203,8 +201,7 @@ static void bubble_points_are_raoults(void **state)
 				{&part[0], volume}, {&part[1], 1.0 - volume}};
 			pure(pairs[i][0], &part[0]);
 			pure(pairs[i][1], &part[1]);
-			assert_int_equal(
-				bc_blend_slices(parts, 2, BC_BLEND_SLICES, &blend), BC_OK);
+			assert_int_equal(bc_blend_slices(parts, 2, BC_BLEND_SLICES, &blend), BC_OK);
 			assert_int_equal(blend.n, 2);
 			double want_k = bubble_antoine_k(
 				pairs[i][0], blend.items[0].mole_frac, pairs[i][1]);
@@ -238,8 +235,7 @@ static void flash_of_pure_pairs_is_liaws(void **state)
 		for (size_t k = 0; k < 2; k++) {
 			double own_c;
 			pure(of[k], &part[k]);
-			assert_int_equal(
-				bc_flash_vapour_space_c(&part[k], 101.325, &own_c), BC_OK);
+			assert_int_equal(bc_flash_vapour_space_c(&part[k], 101.325, &own_c), BC_OK);
 			parts[k] = (struct bc_blend_vapour){.slices = &part[k],
 				.volume = moles[k] * part[k].molar_mass_gmol / part[k].sg,
 				.shift_c = own_c - of[k]->flash_c};
