@@ -308,7 +308,7 @@ static enum bc_status judge_mix(struct bc_mixing *mixing, const struct bc_judge_
 {
 	struct bc_judgement *mix = &mixing->mix;
 	struct bc_mix_recipe recipe;
-	size_t place[BC_BLEND_PARTS_MAX];
+	size_t place[BC_BLEND_PARTS_MAX] = {0};
 	double d86_c[BC_TBP_POINTS];
 	struct bc_feed feed;
 	bc_mix_recipe_of(mixing, &recipe, place);
