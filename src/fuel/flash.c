@@ -28,8 +28,19 @@ struct vapour_space {
 	double pressure_bar;
 };
 
-/* ln sum x_i P_i/(P L_i): zero at the flash point, rises with temperature. */
-static double excess(const struct vapour_space *space, double temp_k)
+static void open_space(
+	const struct bc_slices *slices, double pressure_kpa, struct vapour_space *space)
+{
+	space->slices = slices;
+	space->pressure_bar = pressure_kpa / 100.0;
+	for (size_t i = 0; i < slices->n; i++) {
+		double limit_pct = NAN;
+		bc_lower_limit_jones_pct(slices->items[i].molar_mass_gmol, &limit_pct);
+		space->limit25_frac[i] = limit_pct / 100.0;
+	}
+}
+
+static double sum_at(const struct vapour_space *space, double temp_k)
 {
 	double factor = 0.0;
 	bc_lower_limit_at_temp_pct(1.0, bc_temp_c_from_k(temp_k), &factor);
@@ -39,6 +50,13 @@ static double excess(const struct vapour_space *space, double temp_k)
 		sum += slice->mole_frac * bc_slice_vapour_bar(slice, temp_k) /
 		       (space->pressure_bar * space->limit25_frac[i] * factor);
 	}
+	return sum;
+}
+
+/* Zero at the flash point, rises with temperature. */
+static double excess(const struct vapour_space *space, double temp_k)
+{
+	double sum = sum_at(space, temp_k);
 	return sum > 0.0 ? log(sum) : -HUGE_VAL;
 }
 
@@ -78,16 +96,25 @@ enum bc_status bc_flash_vapour_space_c(
 	*flash_c = NAN;
 	if (slices->n == 0 || !isfinite(pressure_kpa) || pressure_kpa <= 0.0)
 		return BC_BAD_DOMAIN;
-	struct vapour_space space = {.slices = slices, .pressure_bar = pressure_kpa / 100.0};
-	for (size_t i = 0; i < slices->n; i++) {
-		double limit_pct = NAN;
-		bc_lower_limit_jones_pct(slices->items[i].molar_mass_gmol, &limit_pct);
-		space.limit25_frac[i] = limit_pct / 100.0;
-	}
+	struct vapour_space space;
+	open_space(slices, pressure_kpa, &space);
 	double temp_k = NAN;
 	enum bc_status status = solve(&space, &temp_k);
 	*flash_c = bc_temp_c_from_k(temp_k);
 	return status;
+}
+
+enum bc_status bc_vapour_space_sum(
+	const struct bc_slices *slices, double pressure_kpa, double temp_c, double *sum)
+{
+	struct vapour_space space;
+	*sum = NAN;
+	if (slices->n == 0 || !isfinite(pressure_kpa) || pressure_kpa <= 0.0 ||
+		!(temp_c > -273.15 && isfinite(temp_c)))
+		return BC_BAD_DOMAIN;
+	open_space(slices, pressure_kpa, &space);
+	*sum = sum_at(&space, bc_temp_k_from_c(temp_c));
+	return isfinite(*sum) ? BC_OK : BC_BAD_DOMAIN;
 }
 
 enum bc_status bc_flash_corrected_c(double flash_c, double pressure_kpa, double *corrected_c)

@@ -42,6 +42,11 @@ enum bc_status bc_flash_from_t10_api(double t10_c, double *flash_c);
 enum bc_status bc_flash_vapour_space_c(
 	const struct bc_slices *slices, double pressure_kpa, double *flash_c);
 
+/* The sum x_i P_i/(P L_i) of bc_flash_vapour_space_c at one temperature: 1 at the flash point,
+ * rises with temp_c. BC_BAD_DOMAIN as there, or where L(T) has no value; sum is then NaN. */
+enum bc_status bc_vapour_space_sum(
+	const struct bc_slices *slices, double pressure_kpa, double temp_c, double *sum);
+
 /*
  * bc_flash_corrected_c - a closed cup read at pressure_kpa, brought to 101.3 kPa
  *

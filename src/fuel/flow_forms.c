@@ -80,6 +80,24 @@ static enum bc_status d341_line(
 	return visc1_mm2s > 2.0 && visc2_mm2s > 2.0 ? BC_OK : BC_OUTSIDE_RANGE;
 }
 
+enum bc_status bc_visc_blend_mm2s(
+	const double *volume_frac, const double *visc_mm2s, size_t n, double *blend_mm2s)
+{
+	double share = 0.0;
+	double ordinate = 0.0;
+	*blend_mm2s = NAN;
+	for (size_t i = 0; i < n; i++) {
+		double z = NAN;
+		if (!(volume_frac[i] >= 0.0) || bc_failed(bc_d341_z(visc_mm2s[i], &z)))
+			return BC_BAD_DOMAIN;
+		share += volume_frac[i];
+		ordinate += volume_frac[i] * log10(log10(z));
+	}
+	if (!(fabs(share - 1.0) <= 0.001))
+		return BC_BAD_DOMAIN;
+	return bc_d341_visc_from_z(pow(10.0, pow(10.0, ordinate)), blend_mm2s);
+}
+
 enum bc_status bc_d341_a(
 	double temp1_c, double visc1_mm2s, double temp2_c, double visc2_mm2s, double *a)
 {

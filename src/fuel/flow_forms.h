@@ -2,6 +2,8 @@
 #ifndef BC_FUEL_FLOW_FORMS_H
 #define BC_FUEL_FLOW_FORMS_H
 
+#include <stddef.h>
+
 #include "base/status.h"
 
 /* Viscosity by other published forms, and the cold end: pour, cloud and freezing point. */
@@ -31,6 +33,22 @@ enum bc_status bc_visc_api_98_9_mm2s(double boiling_k, double sg, double *visc_m
  */
 enum bc_status bc_d341_z(double visc_mm2s, double *z);
 enum bc_status bc_d341_visc_from_z(double z, double *visc_mm2s);
+
+/*
+ * bc_visc_blend_mm2s - oils poured together, at the temperature of their viscosities
+ *
+ * Given     volume_frac of n oils, 0..1, together 1 within 0.001; visc_mm2s of each [mm2/s], 0.21
+ *           and above
+ * Returned  blend_mm2s [mm2/s]; NaN on failure
+ * Status    BC_BAD_DOMAIN   no oils, not finite, a negative share, shares that miss 1, or too thin
+ * Notes     1. log log Z adds up by volume, Z as in bc_d341_z
+ *           2. two halves of an oil are that oil; unlike hydrocarbons within some percent
+ *              (common practice)
+ * Source    ASTM D7152, procedure C; from memory
+ * Checks    tests/outside/flow.chk
+ */
+enum bc_status bc_visc_blend_mm2s(
+	const double *volume_frac, const double *visc_mm2s, size_t n, double *blend_mm2s);
 
 /*
  * bc_d341_a, bc_d341_b - constants of log log (v + 0.7) = A - B log(t + 273), the short form

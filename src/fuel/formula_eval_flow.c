@@ -32,6 +32,12 @@ BC_EVAL(eval_density_at_15_crude)
 }
 BC_EVAL(eval_gravity_from_api) { return bc_eval_plain(bc_sg_from_api(in[0]), out); }
 
+BC_EVAL(eval_viscosity_blend)
+{
+	const double share[] = {in[0], 1.0 - in[0]};
+	return bc_visc_blend_mm2s(share, &in[1], 2, out);
+}
+
 BC_EVAL_2(density_sg_from_tbp, bc_sg_from_tbp)
 BC_EVAL_2(density_sg_from_efv, bc_sg_from_efv)
 BC_EVAL_2(viscosity_api_37_8, bc_visc_api_37_8_mm2s)

@@ -40,6 +40,8 @@ done
 until_done 'judge, own cups' alloc $((stride * 37)) judge --learn cups "$good"
 until_done tap alloc $((stride * 13)) tap --cuts 170C,300C "$good"
 until_done 'tap, JSON' alloc $((stride * 37)) tap --want heating --json "$good"
+until_done mix alloc $((stride * 13)) mix "$good=3L" "$good=1kg"
+until_done 'mix, JSON' alloc $((stride * 37)) mix --json "$good=?" "$good=1L" --want heating
 until_done limits alloc "$stride" limits
 until_done 'formula list' alloc 1 formula list
 until_done help alloc 1 help judge
@@ -80,6 +82,7 @@ until_done new write 1 new made
 cp "$good" own.csv
 until_done 'tidy in place' write 1 tidy -i own.csv
 until_done 'tap, charts' write 1 tap --split "$good" --charts made
+until_done 'mix, charts' write 1 mix "$good=1L" "$good=2L" --charts made
 until_done draw write 1 draw "$good" --to made --no-pictures
 
 finish

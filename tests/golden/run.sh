@@ -33,6 +33,8 @@ printf 'recovered (%%),head (C)\n5,12x\n' >"$work/bad.csv"
 cp lake-shed-14.csv weighed.csv "$work"
 compare several.json sh -c "cd '$work' && '$program' judge --json lake-shed-14.csv bad.csv weighed.csv"
 compare several.txt sh -c "cd '$work' && '$program' judge lake-shed-14.csv bad.csv"
+compare mix.txt "$program" mix 'light-ends.csv=?' drying-room.csv=200L --want heating-oil-range
+compare mix.json "$program" mix --json lamp-oil.csv=5L drying-room.csv=20kg
 compare fits.txt "$program" judge --fits lamp-oil.csv
 compare limits.txt "$program" limits kerosene-range
 compare lake-shed-14-curve.gp cat "$(

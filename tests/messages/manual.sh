@@ -64,7 +64,7 @@ expect_empty 'manual: no JSON key that is not there' strange
 "$BOILCUT" tap --json --want heating samples/light-ends.csv --heater 2kW 2>"$err" |
 	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >tap-keys
 cat keys tap-keys | sort -u >both
-sed -n '/^\.Sh JSON OF TAP/,/^\.Sh EXAMPLES/p' "$page" |
+sed -n '/^\.Sh JSON OF TAP/,/^\.Sh JSON OF MIX/p' "$page" |
 	sed -n 's/^\.\(It Va\|Sq\|Ql\) //p' | tr -cs 'a-z0-9_' '\n' | sort -u >tap-named
 [ "$(wc -l <tap-keys)" -gt 30 ] && pass 'manual: keys of tap' || fail 'manual: keys of tap' "$(cat "$err")"
 while read -r key; do
@@ -76,6 +76,23 @@ while read -r word; do
 	grep -q -x -- "$word" both || echo "$word"
 done <tap-named >strange
 expect_empty 'manual: no key of tap --json that is not there' strange
+
+# the object of mix, the same
+"$BOILCUT" mix --json 'samples/light-ends.csv=?' samples/drying-room.csv=20L --want heating 2>"$err" |
+	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >mix-keys
+cat keys mix-keys | sort -u >both
+sed -n '/^\.Sh JSON OF MIX/,/^\.Sh EXAMPLES/p' "$page" |
+	sed -n 's/^\.\(It Va\|Sq\|Ql\) //p' | tr -cs 'a-z0-9_' '\n' | sort -u >mix-named
+[ "$(wc -l <mix-keys)" -gt 60 ] && pass 'manual: keys of mix' || fail 'manual: keys of mix' "$(cat "$err")"
+while read -r key; do
+	grep -q -x -- "$key" keys mix-named || echo "$key"
+done <mix-keys >missing
+expect_empty 'manual: every key of mix --json' missing
+while read -r word; do
+	case $word in '') continue ;; esac
+	grep -q -x -- "$word" both || echo "$word"
+done <mix-named >strange
+expect_empty 'manual: no key of mix --json that is not there' strange
 
 "$BOILCUT" limits --json | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u | while read -r key; do
 	sed -n '/^\.Ss limits/,/^\.Ss formula/p' "$page" | grep -q "^\.Sq $key\b" || echo "$key"

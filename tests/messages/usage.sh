@@ -25,7 +25,7 @@ Try 'boilcut ${command:+$command }--help' for more."
 wrong '' "a command is missing; expected one such as 'judge'"
 wrong '' "'jugde' is not a command; did you mean 'judge'?" jugde
 wrong '' "'drow' is not a command; did you mean 'draw'?" drow x.csv
-wrong '' "'zzzzzzzz' is not a command; expected judge, tap, draw, limits, formula, new, tidy or help" zzzzzzzz
+wrong '' "'zzzzzzzz' is not a command; expected judge, tap, mix, draw, limits, formula, new, tidy or help" zzzzzzzz
 wrong '' "'--jsn' is not an option here; expected a command first, as 'boilcut judge FILE'" --jsn
 wrong '' "'jugde' is not a command; did you mean 'judge'?" help jugde
 
@@ -102,6 +102,24 @@ wrong tap "'30ft' is not a value of --room; expected cubic metres such as 30m3" 
 	tap --split --heater 2kW --room 30ft "$good"
 wrong tap "'--room' says too little alone; expected --heater too" tap --split --room 30m3 "$good"
 wrong tap "'--charts' names no folder; expected a path, such as . for this one" tap --split --charts '' "$good"
+
+wrong mix 'mix lacks a word; expected FILE=AMOUNT' mix
+wrong mix "'$good' says no amount; expected such as jar.csv=20L or jar.csv=?" mix "$good"
+wrong mix "'=20L' says no amount; expected such as jar.csv=20L or jar.csv=?" mix =20L
+wrong mix "'20' is no amount; expected L, mL, g, kg or %, as 20L, or ?" mix "$good=20"
+wrong mix "'' is no amount; expected L, mL, g, kg or %, as 20L, or ?" mix "$good="
+wrong mix "'3 stone' is no amount; expected L, mL, g, kg or %, as 20L, or ?" mix "$good=3 stone"
+wrong mix "'5gal' is no amount; expected L, mL, g, kg or %, as 20L, or ?" mix "$good=5gal"
+wrong mix "'0L' cannot be an amount; expected above nothing" mix "$good=0L"
+wrong mix "'-3L' cannot be an amount; expected above nothing" mix "$good=-3L"
+wrong mix "'1e300L' cannot be an amount; expected above nothing" mix "$good=1e300L"
+wrong mix "'?' stands for two parts; expected one" mix "$good=?" "$good=?" --want heating
+wrong mix "'?' stands alone; expected what it goes into, as other.csv=20L" mix "$good=?" --want heating
+wrong mix "'?' lacks a wish; expected --want or --standard beside it" mix "$good=?" "$good=1L"
+wrong mix "'%' is mixed with other units; expected % for every part" mix "$good=50%" "$good=1L"
+wrong mix "'%' adds up to 90; expected 100" mix "$good=50%" "$good=40%"
+wrong mix "standard input ('-') is named twice; expected once" mix -- -=1L -=1L
+wrong mix "'--charts' names no folder; expected a path, such as . for this one" mix "$good=1L" --charts ''
 wrong draw 'draw lacks a word; expected FILE or --files-from' draw
 wrong draw "'curv' is not a kind of chart; did you mean 'curve'?" draw --only curv x.csv
 wrong limits "'kerosine-range' is not a grade; did you mean 'kerosene-range'?" limits kerosine-range

@@ -1,0 +1,387 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Oils poured together: what the parts bring, what is not claimed, and how much may go in. */
+#include <string.h>
+
+#include "base/fault.h"
+#include "base/memory.h"
+#include "fuel/flash_forms.h"
+#include "judgement/mixing.h"
+#include "unit/unit.h"
+
+#define SITE                                                                                       \
+	"barometer,101.3 kPa\nthermometer,glass d86\nresidue,1.2 mL\nloss,0.4 mL\n"                \
+	"feed,gas oil\n"
+#define KNOWN "history,rerun\n" SITE
+#define DIESEL                                                                                     \
+	"density,841.3 kg/m3\n\nrecovered (%),head (C)\nIBP,171\n5,198\n10,213.4\n20,231\n"        \
+	"30,246\n40,258\n50,269.3\n60,281\n70,294\n80,310\n90,331.7\n95,347\nFBP,359\n"
+#define KEROSENE                                                                                   \
+	"density,796.1 kg/m3\n\nrecovered (%),head (C)\nIBP,177\n5,184\n10,189.7\n20,194\n"        \
+	"30,197\n40,201\n50,204.9\n60,208\n70,212\n80,220\n90,233.3\n95,247\nFBP,263\n"
+#define PETROL                                                                                     \
+	"density,741.7 kg/m3\n\nrecovered (%),head (C)\nIBP,39\n5,52\n10,59.3\n20,68\n30,76\n"     \
+	"40,84\n50,92.9\n60,101\n70,112\n80,125\n90,144.2\n95,164\nFBP,184\n"
+
+enum { PARTS = 3 };
+static struct bc_limits *limits;
+static struct bc_sample *sample[PARTS];
+static struct bc_judgement *oil[PARTS];
+static struct bc_mixing *mixing;
+static struct bc_judge_options options;
+
+static void read_part(size_t i, const char *name, const char *text)
+{
+	bc_judgement_release(oil[i]);
+	bc_sample_free(sample[i]);
+	sample[i] = NULL;
+	assert_int_equal(bc_sample_read(text, strlen(text), name, NULL, &sample[i]), BC_OK);
+	assert_int_equal(bc_judge(sample[i], &options, oil[i]), BC_OK);
+}
+
+static int set_up(void **state)
+{
+	(void)state;
+	options = (struct bc_judge_options){.limits = limits, .want = BC_GRADES};
+	bc_mixing_release(mixing);
+	read_part(0, "shed/diesel.csv", KNOWN DIESEL);
+	read_part(1, "lamp.csv", KNOWN KEROSENE);
+	read_part(2, "light.csv", KNOWN PETROL);
+	return 0;
+}
+
+static void pour(size_t i, enum bc_mix_unit unit, double amount)
+{
+	assert_true(bc_mixing_add(mixing, oil[i], unit, amount));
+}
+
+static enum bc_status mix(void) { return bc_mix(mixing, &options); }
+
+static bool says(const struct bc_strings *list, const char *what)
+{
+	for (size_t i = 0; i < list->n; i++)
+		if (strstr(list->items[i], what))
+			return true;
+	return false;
+}
+
+static const struct bc_estimate *flash(void) { return &mixing->mix.oil.property[BC_FLASH]; }
+
+/* ---- what is added up */
+
+static void amounts_add_up(void **state)
+{
+	double volume_l = 0.0;
+	double mass_kg = 0.0;
+	double share = 0.0;
+	double vapour = 0.0;
+	(void)state;
+	pour(0, BC_MIX_LITRES, 17.3);
+	pour(1, BC_MIX_KILOGRAM, 3.19);
+	pour(2, BC_MIX_LITRES, 0.271);
+	assert_int_equal(mix(), BC_OK);
+	for (size_t i = 0; i < mixing->n; i++) {
+		const struct bc_mix_part *part = &mixing->parts[i];
+		volume_l += part->volume_l;
+		mass_kg += part->mass_kg;
+		share += part->volume_pct;
+		vapour += part->vapour_pct;
+		assert_close(part->mass_kg,
+			part->volume_l * part->oil->oil.property[BC_DENSITY15].value / 1000.0,
+			1e-12);
+	}
+	assert_close(mixing->parts[1].mass_kg, 3.19, 1e-12);
+	assert_close(mixing->volume_l, volume_l, 1e-9);
+	assert_close(mixing->mass_kg, mass_kg, 1e-9);
+	assert_close(share, 100.0, 1e-9);
+	assert_close(vapour, 100.0, 1e-9);
+	assert_close(
+		mixing->mix.oil.property[BC_DENSITY15].value, 1000.0 * mass_kg / volume_l, 1e-9);
+	/* a hundredth of petrol brings most of the vapour */
+	assert_true(mixing->parts[2].vapour_pct > 40.0);
+}
+
+static void an_oil_with_itself_is_that_oil(void **state)
+{
+	static const enum bc_property same[] = {BC_DENSITY15, BC_FLASH, BC_FLASH_T10,
+		BC_FLASH_VAPOUR, BC_CETANE_INDEX, BC_MOLAR_MASS, BC_VAPOUR_PRESSURE_37_8};
+	(void)state;
+	pour(0, BC_MIX_PERCENT, 31.7);
+	pour(0, BC_MIX_PERCENT, 68.3);
+	assert_int_equal(mix(), BC_OK);
+	for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
+		const struct bc_estimate *got = &mixing->mix.oil.property[same[i]];
+		const struct bc_estimate *want = &oil[0]->oil.property[same[i]];
+		assert_close(got->value, want->value, 1e-4 * fabs(want->value));
+	}
+	assert_close(mixing->mix.oil.property[BC_VISC40].value,
+		oil[0]->oil.property[BC_VISC40].value, 1e-3);
+	for (size_t i = BC_AT_T10; i <= BC_AT_FBP; i += 4) /* 10, 50, 90 % */
+		assert_close(mixing->mix.points.at[i].value, oil[0]->points.at[i].value, 0.1);
+	assert_close(mixing->mix.points.at[BC_AT_FBP].value, oil[0]->boiloff.fbp_c, 1e-6);
+	assert_close(mixing->flash_index_c, flash()->value, 1e-6);
+	assert_true(isnan(mixing->volume_l));
+}
+
+/* No bound of a mixture is better than those of its parts, each by its vapour. */
+static void the_low_bound_carries_the_parts(void **state)
+{
+	double between;
+	(void)state;
+	pour(0, BC_MIX_LITRES, 11.0);
+	pour(1, BC_MIX_LITRES, 9.0);
+	assert_int_equal(mix(), BC_OK);
+	between = flash()->value;
+	assert_true(flash()->low <= flash()->value - 12.5);
+	for (size_t i = 0; i < 2; i++) {
+		const struct bc_estimate *own = &oil[i]->oil.property[BC_FLASH];
+		assert_true(flash()->value - flash()->low >= 12.5 - 1e-9);
+		assert_true(own->value - own->low >= 12.5 - 1e-9);
+	}
+	double low =
+		fmin(oil[0]->oil.property[BC_FLASH].value, oil[1]->oil.property[BC_FLASH].value);
+	double high =
+		fmax(oil[0]->oil.property[BC_FLASH].value, oil[1]->oil.property[BC_FLASH].value);
+	assert_true(between >= low - 0.2 && between <= high + 0.2);
+}
+
+/* A measured closed cup holds for the part alone, and its doubt grows away from it. */
+static void a_measured_flash_is_kept(void **state)
+{
+	(void)state;
+	read_part(0, "diesel.csv", "flash,71.3 C\n" KNOWN DIESEL);
+	read_part(1, "lamp.csv", "flash,44.7 C\n" KNOWN KEROSENE);
+	pour(0, BC_MIX_LITRES, 7.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_close(flash()->value, 71.3, 1e-5);
+	assert_close(flash()->low, oil[0]->oil.property[BC_FLASH].low, 1e-5);
+	assert_close(flash()->high, oil[0]->oil.property[BC_FLASH].high, 1e-5);
+	bc_mixing_release(mixing);
+	pour(0, BC_MIX_LITRES, 7.0);
+	pour(1, BC_MIX_LITRES, 7.0);
+	assert_int_equal(mix(), BC_OK);
+	double index_c;
+	bc_flash_blend_wickey_c(0.5, 71.3, 44.7, &index_c);
+	assert_close(mixing->flash_index_c, index_c, 1e-6);
+	assert_close(flash()->value, index_c, 3.0);
+	assert_true(flash()->low > oil[1]->oil.property[BC_FLASH].low - 3.0);
+	/* beyond the bounds of the parts: the offset drifts */
+	assert_true(flash()->value - flash()->low > 3.0);
+	assert_true(flash()->value - flash()->low < 8.0);
+}
+
+/* ---- what is not claimed */
+
+static void gas_in_one_is_gas_in_all(void **state)
+{
+	static const char *const histories[] = {"history,retort\n" SITE KEROSENE, SITE KEROSENE};
+	(void)state;
+	for (size_t i = 0; i < 2; i++) {
+		bc_mixing_release(mixing);
+		read_part(1, "lamp.csv", histories[i]);
+		pour(0, BC_MIX_LITRES, 1000.0);
+		pour(1, BC_MIX_LITRES, 0.001);
+		assert_int_equal(mix(), BC_OK);
+		assert_true(isnan(flash()->low));
+		assert_false(mixing->mix.oil.flash_claim);
+		assert_true(mixing->mix.hazards.petrol_like);
+		assert_non_null(strstr(mixing->mix.oil.no_claim_why, "'lamp.csv'"));
+		assert_true(says(&mixing->mix.cautions, "gas in one jar is gas in the whole can"));
+		assert_int_not_equal(mixing->mix.verdict.word, BC_WORD_USABLE);
+	}
+	assert_true(says(&mixing->mix.assumed, "history of 'lamp.csv' not given"));
+}
+
+static void water_and_danger_stay(void **state)
+{
+	(void)state;
+	read_part(1, "lamp.csv", "water,4000 mg/kg\nflash,61 C\n" KNOWN KEROSENE);
+	pour(0, BC_MIX_LITRES, 19.0);
+	pour(1, BC_MIX_LITRES, 1.0);
+	pour(2, BC_MIX_LITRES, 0.05);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->mix.oil.wet);
+	assert_int_equal(mixing->mix.verdict.word, BC_WORD_UNDECIDED);
+	bool told = false;
+	for (size_t i = 0; i < mixing->mix.findings.n; i++) {
+		const struct bc_finding *finding = &mixing->mix.findings.items[i];
+		told = told || (strcmp(finding->code, "light-ends") == 0 &&
+				       finding->weight == BC_FINDING_DANGER &&
+				       strstr(finding->message, "Of 'light.csv' in it"));
+	}
+	assert_true(told);
+	assert_true(says(&mixing->mix.cautions, "A little of a light oil rules the flash"));
+}
+
+static void poisons_add_up_where_all_were_measured(void **state)
+{
+	(void)state;
+	read_part(0, "diesel.csv", "sulphur,7.3 mg/kg\nchlorine,2 mg/kg\n" KNOWN DIESEL);
+	read_part(1, "lamp.csv", "sulphur,371 mg/kg\n" KNOWN KEROSENE);
+	pour(0, BC_MIX_KILOGRAM, 3.0);
+	pour(1, BC_MIX_KILOGRAM, 1.0);
+	assert_int_equal(mix(), BC_OK);
+	const struct bc_measured *sulphur = bc_sample_measured(mixing->mix.sample, "sulphur");
+	assert_non_null(sulphur);
+	assert_close(sulphur->value, 0.75 * 7.3 + 0.25 * 371.0, 1e-9);
+	assert_null(bc_sample_measured(mixing->mix.sample, "chlorine"));
+	assert_true(says(&mixing->mix.assumed, "chlorine was measured in some parts only"));
+}
+
+static void an_unread_end_is_not_valid(void **state)
+{
+	(void)state;
+	read_part(1, "tail.csv",
+		KNOWN "density,833 kg/m3\n\nrecovered (%),head (C)\nIBP,262\n5,279\n10,290\n"
+		      "20,306\n30,317\n40,326\n50,334\n60,341\n70,350\n");
+	pour(0, BC_MIX_LITRES, 1.0);
+	pour(1, BC_MIX_LITRES, 4.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_int_equal(mixing->mix.points.at[BC_AT_T95].how, BC_NOT_VALID);
+	assert_int_equal(mixing->mix.points.at[BC_AT_FBP].how, BC_NOT_VALID);
+	assert_int_equal(mixing->mix.points.at[BC_AT_T10].how, BC_ESTIMATED);
+}
+
+/* ---- how much may go in */
+
+/* Just what is said keeps the limit by its low bound; a little more does not. */
+static void the_share_is_the_largest(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	read_part(0, "diesel.csv", "flash,71.3 C\nviscosity,2.9 mm2/s @ 40 C\n" KNOWN DIESEL);
+	pour(2, BC_MIX_ASKED, 0.0);
+	pour(0, BC_MIX_LITRES, 200.0);
+	assert_int_equal(mix(), BC_OK);
+	const struct bc_mix_share *share = &mixing->share;
+	assert_true(share->base_meets && !share->unlimited);
+	assert_non_null(share->limit);
+	assert_string_equal(share->limit->property, "flash_point");
+	assert_true(share->share_pct > 0.1 && share->share_pct < 5.0);
+	assert_close(share->volume_l, 200.0 * share->share_pct / (100.0 - share->share_pct), 1e-9);
+	assert_true(flash()->low >= share->limit->min);
+	double most_l = share->volume_l;
+	double least_c = share->limit->min;
+	bc_mixing_release(mixing);
+	pour(2, BC_MIX_LITRES, 1.03 * most_l);
+	pour(0, BC_MIX_LITRES, 200.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(flash()->low < least_c);
+	assert_close(mixing->nodes[0].share_pct, 0.0, 0.0);
+	for (size_t i = 1; i < mixing->n_nodes; i++)
+		assert_true(mixing->nodes[i].flash_c <= mixing->nodes[i - 1].flash_c + 1e-6);
+}
+
+static void none_and_any(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	read_part(0, "diesel.csv", "flash,71.3 C\nviscosity,2.9 mm2/s @ 40 C\n" KNOWN DIESEL);
+	pour(0, BC_MIX_ASKED, 0.0);
+	pour(0, BC_MIX_LITRES, 3.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->share.unlimited);
+	assert_close(mixing->parts[0].volume_pct, 50.0, 1e-9);
+	bc_mixing_release(mixing);
+	/* the rest fails */
+	pour(0, BC_MIX_ASKED, 0.0);
+	pour(2, BC_MIX_LITRES, 3.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_false(mixing->share.base_meets);
+	assert_close(mixing->share.share_pct, 0.0, 0.0);
+	assert_non_null(mixing->share.limit);
+	bc_mixing_release(mixing);
+	/* nothing is claimed of what would go in */
+	read_part(1, "lamp.csv", "history,retort\n" SITE KEROSENE);
+	pour(1, BC_MIX_ASKED, 0.0);
+	pour(0, BC_MIX_PERCENT, 100.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->share.base_meets);
+	assert_close(mixing->share.share_pct, 0.0, 0.0);
+	assert_non_null(strstr(mixing->share.why, "nothing is claimed of the flash of 'lamp.csv'"));
+	assert_true(mixing->mix.oil.flash_claim); /* it is not in it */
+	bc_mixing_release(mixing);
+	options.want = BC_GRADE_GASOLINE;
+	pour(2, BC_MIX_ASKED, 0.0);
+	pour(2, BC_MIX_LITRES, 1.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_close(mixing->share.share_pct, 0.0, 0.0);
+	assert_non_null(strstr(mixing->share.why, "never called usable"));
+}
+
+static void what_cannot_be_poured(void **state)
+{
+	static const double wrong[] = {0.0, -1.0, NAN, INFINITY};
+	(void)state;
+	assert_int_equal(mix(), BC_BAD_DOMAIN);
+	for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+		bc_mixing_release(mixing);
+		pour(0, BC_MIX_LITRES, wrong[i]);
+		assert_int_equal(mix(), BC_BAD_DOMAIN);
+	}
+	bc_mixing_release(mixing);
+	pour(0, BC_MIX_PERCENT, 50.0);
+	pour(1, BC_MIX_LITRES, 3.0);
+	assert_int_equal(mix(), BC_BAD_DOMAIN);
+	bc_mixing_release(mixing);
+	pour(0, BC_MIX_PERCENT, 50.0);
+	pour(1, BC_MIX_PERCENT, 49.0);
+	assert_int_equal(mix(), BC_BAD_DOMAIN);
+	bc_mixing_release(mixing);
+	pour(0, BC_MIX_ASKED, 0.0);
+	assert_int_equal(mix(), BC_BAD_DOMAIN);
+	pour(1, BC_MIX_ASKED, 0.0);
+	assert_int_equal(mix(), BC_BAD_DOMAIN);
+}
+
+static void memory_may_run_out_anywhere(void **state)
+{
+	enum bc_status status = BC_NO_MEMORY;
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	for (unsigned long n = 1; status == BC_NO_MEMORY; n++) {
+		bc_mixing_release(mixing);
+		pour(2, BC_MIX_ASKED, 0.0);
+		pour(0, BC_MIX_LITRES, 2.0);
+		bc_fault_set(BC_FAULT_ALLOC, n, true);
+		status = mix();
+		bc_fault_set(BC_FAULT_ALLOC, 0, false);
+		assert_true(n < 5000);
+	}
+	assert_int_equal(status, BC_OK);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test_setup(amounts_add_up, set_up),
+		cmocka_unit_test_setup(an_oil_with_itself_is_that_oil, set_up),
+		cmocka_unit_test_setup(the_low_bound_carries_the_parts, set_up),
+		cmocka_unit_test_setup(a_measured_flash_is_kept, set_up),
+		cmocka_unit_test_setup(gas_in_one_is_gas_in_all, set_up),
+		cmocka_unit_test_setup(water_and_danger_stay, set_up),
+		cmocka_unit_test_setup(poisons_add_up_where_all_were_measured, set_up),
+		cmocka_unit_test_setup(an_unread_end_is_not_valid, set_up),
+		cmocka_unit_test_setup(the_share_is_the_largest, set_up),
+		cmocka_unit_test_setup(none_and_any, set_up),
+		cmocka_unit_test_setup(what_cannot_be_poured, set_up),
+		cmocka_unit_test_setup(memory_may_run_out_anywhere, set_up),
+	};
+	if (bc_failed(bc_limits_default(NULL, &limits)))
+		return 1;
+	mixing = bc_alloc(sizeof *mixing);
+	bc_mixing_init(mixing);
+	for (size_t i = 0; i < PARTS; i++) {
+		oil[i] = bc_alloc(sizeof *oil[i]);
+		bc_judgement_init(oil[i]);
+	}
+	int failed = cmocka_run_group_tests(tests, NULL, NULL);
+	bc_mixing_release(mixing);
+	bc_free(mixing);
+	for (size_t i = 0; i < PARTS; i++) {
+		bc_judgement_release(oil[i]);
+		bc_free(oil[i]);
+		bc_sample_free(sample[i]);
+	}
+	bc_limits_free(limits);
+	return failed;
+}
