@@ -23,6 +23,8 @@
 #include "verdict/limits.h"
 #include "verdict/rule.h"
 
+struct bc_pool;
+
 struct bc_judge_options {
 	const struct bc_limits *limits;
 	enum bc_grade_name want;          /* BC_GRADES: none */
@@ -30,11 +32,14 @@ struct bc_judge_options {
 	const struct bc_still *still;     /* for the re-run; NULL: bc_still_default() */
 	const struct bc_still *apparatus; /* the still that the sample's apparatus names; NULL: not
 					     known */
+	bool keep_all; /* readings that do not belong stay in the fit; they are named all the same */
+	const struct bc_pool *pool; /* the sample is the mean of these runs; NULL: one run */
 };
 
 /* One sample, taken through all rooms. */
 struct bc_judgement {
 	const struct bc_sample *sample; /* must outlive the judgement */
+	const struct bc_pool *pool;     /* of the options; NULL: one run */
 	struct bc_strings assumed;
 	struct bc_conditions conditions;
 	struct bc_boiloff boiloff;
