@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The judgement as a page for a person: the word first, then danger, then what it rests on. */
 #include "report/page.h"
+#include "report/runs.h"
 
 enum bc_status bc_report_text(const struct bc_judgement *judgement,
 	const struct bc_page_style *style, struct bc_text *text)
@@ -9,6 +10,7 @@ enum bc_status bc_report_text(const struct bc_judgement *judgement,
 	bc_page_head(&page, judgement);
 	bc_page_verdict(&page, judgement);
 	bc_page_danger(&page, judgement);
+	bc_page_runs(&page, judgement);
 	bc_page_readings(&page, judgement);
 	bc_page_points(&page, judgement);
 	if (style->fits)
