@@ -18,8 +18,8 @@ struct run {
 	struct bc_page_style style;
 	bool json;
 	bool explain;
-	bool same;    /* the files are runs of one sample */
-	bool control; /* ... a control sample and its history */
+	bool same;            /* the files are runs of one sample */
+	bool control;         /* ... a control sample and its history */
 	bool negative_counts; /* --want or --standard */
 	const char *charts;
 	struct bc_pictures pictures;

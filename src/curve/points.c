@@ -58,8 +58,7 @@ static void precision_c(double table_pct, double slope, double *r_c, double *R_c
 
 	*R_c = 0.0;
 	bc_d86_reproducibility_c(table_pct, slope, R_c);
-	if (bc_failed(bc_d86_precision_c(
-		    BC_PRECISION_24_MANUAL, table_pct, slope, r_c, &other_c)))
+	if (bc_failed(bc_d86_precision_c(BC_PRECISION_24_MANUAL, table_pct, slope, r_c, &other_c)))
 		*r_c = 0.0;
 }
 

@@ -7,8 +7,8 @@
 /* How well the mean of several runs of one oil is known, from the runs themselves. */
 #define BC_RUNS_SPREAD_ROWS 13
 struct bc_runs_spread {
-	size_t runs; /* in the mean; 2 or more */
-	size_t n;    /* rows, rising in percent */
+	size_t runs;                              /* in the mean; 2 or more */
+	size_t n;                                 /* rows, rising in percent */
 	double pct[BC_RUNS_SPREAD_ROWS];          /* 0 is IBP, 100 is FBP */
 	double half_width_c[BC_RUNS_SPREAD_ROWS]; /* 95 %, of the mean; without what runs share */
 };

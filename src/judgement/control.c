@@ -125,8 +125,8 @@ static void draw_chart(struct bc_control *control, size_t which)
 	chart->name = names[which];
 	chart->centre = chart->sigma = chart->lower = chart->upper = NAN;
 	for (size_t i = 0; i < control->n; i++)
-		chart->values[i] = mean ? mean_c(control, &control->runs[i])
-					: control->runs[i].at_c[point];
+		chart->values[i] =
+			mean ? mean_c(control, &control->runs[i]) : control->runs[i].at_c[point];
 	double half_c = 0.0;
 	size_t n = 0;
 	for (size_t k = BC_AT_T10; k <= BC_AT_T90; k++) {
@@ -156,8 +156,8 @@ static void settle_points(struct bc_control *control)
 			values[i] = control->runs[i].at_c[k];
 		point->pct = bc_point_pct[k];
 		point->now_c = values[control->n - 1];
-		settle_spread(control, values, assumed_c(control, k), &point->before_c,
-			&point->sigma_c);
+		settle_spread(
+			control, values, assumed_c(control, k), &point->before_c, &point->sigma_c);
 		point->change_c = point->now_c - point->before_c;
 	}
 }
@@ -222,7 +222,8 @@ static void say_basis(struct bc_control *control)
 			old, old == 1 ? "" : "s", BC_CONTROL_LEAST);
 	else if (control->n_baseline < GOOD_BASELINE)
 		bc_strings_add(&control->notes,
-			"limits from %zu runs are rough; %d or more make them firm",
+			"limits from %zu runs are rough: about one unchanged control in eight lies "
+			"outside them by chance; %d or more make them firm",
 			control->n_baseline, GOOD_BASELINE);
 	for (size_t i = 0; i < old; i++) {
 		const struct bc_sample *sample = control->runs[i].sample;

@@ -31,7 +31,7 @@ enum bc_control_cause {
 	BC_CAUSE_TAIL,        /* the tail alone */
 	BC_CAUSE_SHAPE        /* none of these: still, charge or heat */
 };
-const char *bc_control_word_text(enum bc_control_word word); /* "in its own limits", ... */
+const char *bc_control_word_text(enum bc_control_word word);    /* "in its own limits", ... */
 const char *bc_control_cause_text(enum bc_control_cause cause); /* "offset", ... */
 
 enum { BC_CONTROL_T10, BC_CONTROL_T50, BC_CONTROL_T90, BC_CONTROL_MEAN, BC_CONTROL_CHARTS };

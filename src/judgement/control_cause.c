@@ -77,8 +77,8 @@ static struct match match_of(const struct bc_control *control, enum bc_control_c
 	match.size = square > 0.0 ? with / square : 0.0;
 	for (size_t i = 0; i < control->n_points; i++) {
 		const struct bc_control_point *point = &control->points[i];
-		double left = (point->change_c - match.size * pattern(cause, point)) /
-			      point->sigma_c;
+		double left =
+			(point->change_c - match.size * pattern(cause, point)) / point->sigma_c;
 		match.left_square += left * left;
 		match.left_most = fmax(match.left_most, fabs(left));
 	}

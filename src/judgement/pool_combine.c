@@ -50,8 +50,7 @@ static double next_pct(const struct bc_pool *pool, const struct span *span, doub
 			const struct bc_point *point = &boiloff->points[k];
 			double pct = point->recovered_pct;
 			if (point->used && point->kind == BC_READING_AMOUNT && pct > after &&
-				pct >= span->from_pct && pct <= span->to_pct &&
-				!(next <= pct))
+				pct >= span->from_pct && pct <= span->to_pct && !(next <= pct))
 				next = pct;
 		}
 	}
@@ -98,16 +97,16 @@ static enum bc_status pool_readings(const struct bc_pool *pool, struct bc_sample
 	if (!readings)
 		return BC_NO_MEMORY;
 	if (pool->points[BC_AT_IBP].n > 0)
-		readings[n++] = reading_at(
-			pool, BC_READING_IBP, NAN, pool->points[BC_AT_IBP].mean_c);
+		readings[n++] =
+			reading_at(pool, BC_READING_IBP, NAN, pool->points[BC_AT_IBP].mean_c);
 	for (double pct = next_pct(pool, &span, -1.0); !isnan(pct);
 		pct = next_pct(pool, &span, pct + SAME_PCT)) {
 		readings[n++] = reading_at(pool, BC_READING_AMOUNT, pct, mean_at(pool, pct));
 		amounts++;
 	}
 	if (pool->points[BC_AT_FBP].n > 0)
-		readings[n++] = reading_at(
-			pool, BC_READING_FBP, NAN, pool->points[BC_AT_FBP].mean_c);
+		readings[n++] =
+			reading_at(pool, BC_READING_FBP, NAN, pool->points[BC_AT_FBP].mean_c);
 	for (size_t i = 0; i < sample->n_readings; i++)
 		bc_free(sample->readings[i].note);
 	bc_free(sample->readings);
@@ -166,9 +165,9 @@ static void pool_amounts(const struct bc_pool *pool, struct bc_sample *sample)
 	sample->charge_g = mean_of_all(pool, charge_g);
 	sample->charge_stated = false;
 	for (size_t i = 0; i < pool->n; i++)
-		sample->charge_stated = sample->charge_stated ||
-					(kept(&pool->runs[i]) &&
-						pool->runs[i].sample->charge_stated);
+		sample->charge_stated =
+			sample->charge_stated ||
+			(kept(&pool->runs[i]) && pool->runs[i].sample->charge_stated);
 	sample->charge_ml_computed = false;
 	sample->charge_g_computed = false;
 	sample->distillate_g = NAN;
@@ -350,8 +349,8 @@ static const char *text_of(const struct bc_sample *sample, text_place *place)
 }
 
 /* The first that has it, or all that differ in a row; said where they do. */
-static enum bc_status pool_text(
-	struct bc_pool *pool, struct bc_sample *sample, text_place *place, const char *key, bool join)
+static enum bc_status pool_text(struct bc_pool *pool, struct bc_sample *sample, text_place *place,
+	const char *key, bool join)
 {
 	struct bc_text all;
 	const char *first = NULL;
@@ -467,6 +466,8 @@ enum bc_status bc_pool_combine(struct bc_pool *pool)
 	status = pool_readings(pool, sample);
 	if (bc_failed(status))
 		return status;
+	bc_free(sample->note); /* of one run, not of all */
+	sample->note = NULL;
 	pool_amounts(pool, sample);
 	pool_density(pool, sample);
 	pool_jar(pool, sample);

@@ -77,8 +77,8 @@ static double range_ratio(const struct bc_pool *pool, size_t but_for)
 	for (size_t k = 0; k < BC_POINTS; k++) {
 		struct heap heap = heap_of(pool, k, but_for);
 		double critical_c;
-		if (heap.n < 2 || bc_failed(bc_critical_range(
-					  rig_r_c(&heap), (double)heap.n, &critical_c)))
+		if (heap.n < 2 ||
+			bc_failed(bc_critical_range(rig_r_c(&heap), (double)heap.n, &critical_c)))
 			continue;
 		square += (heap.range_c / critical_c) * (heap.range_c / critical_c);
 		n++;
@@ -177,9 +177,9 @@ static void say_left_out(struct bc_pool *pool, size_t i, bool kept)
 
 	bc_findings_say(&pool->findings, kept ? "run-kept" : "run-left-out", BC_FINDING_WARNING,
 		run->difference_max_pct,
-		front ? "It began to boil lower than the others: if it was the first of them, the "
-			"light end has left the jar since, and the flash point of a fresh can is "
-			"lower than this. Boil off a fresh sample."
+		front ? "It began to boil lower than the others, so the flash point may be lower "
+			"than that of the pool: the light end may have left the jar between the "
+			"runs, or the bulb was out of its place. Boil off a fresh sample."
 		      : "Check that it was the same jar, the same charge and the same heat; "
 			"'--keep-all' keeps it.",
 		"%s does not belong with the other runs: %.1f degC %s in the mean, %.1f %s at %.4g "
@@ -244,8 +244,8 @@ static double half_width_of(const struct bc_pool *pool, size_t point, const stru
 	for (size_t i = 0; i < pool->n; i++) {
 		double at_c = bc_pool_run_kept_c(&pool->runs[i], point);
 		if (!isnan(at_c))
-			half_c = fmax(half_c,
-				fabs(at_c - heap->mean_c) + pool->runs[i].random_c[point]);
+			half_c = fmax(
+				half_c, fabs(at_c - heap->mean_c) + pool->runs[i].random_c[point]);
 	}
 	return half_c;
 }
@@ -263,8 +263,7 @@ static void settle_points(struct bc_pool *pool)
 			at->half_width_c = heap.random_c;
 		if (heap.n >= 2) {
 			at->range_c = heap.range_c;
-			bc_critical_range(
-				heap.published_c, (double)heap.n, &at->published_range_c);
+			bc_critical_range(heap.published_c, (double)heap.n, &at->published_range_c);
 			bc_critical_range(rig_r_c(&heap), (double)heap.n, &at->rig_range_c);
 			at->half_width_c = half_width_of(pool, k, &heap, at);
 			pool->compared++;

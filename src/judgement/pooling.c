@@ -61,8 +61,8 @@ enum bc_status bc_pool_run_read(struct bc_pool_run *run)
 		status = bc_pressure_shift_fill(
 			run->conditions.pressure_kpa, &run->conditions.shift);
 	if (!bc_failed(status))
-		status = bc_boiloff_from_sample(sample, &run->conditions, &run->boiloff,
-			&run->assumed, &run->findings);
+		status = bc_boiloff_from_sample(
+			sample, &run->conditions, &run->boiloff, &run->assumed, &run->findings);
 	if (!bc_failed(status))
 		status = bc_boiloff_findings(
 			&run->boiloff, sample, &run->conditions, &run->findings);
@@ -182,9 +182,12 @@ enum bc_status bc_pool_bring(const struct bc_pool *pool, struct bc_judgement *ju
 	for (size_t i = 0; i < pool->n; i++)
 		bring_findings_of_run(&pool->runs[i], findings, n_own, findings);
 	bc_strings_add(&judgement->assumed,
-		"one thermometer and one barometer for all runs: %.1f C of the reading error, the "
-		"calibration and the pressure are shared and do not shrink",
-		conditions->reading_half_width_c);
+		"one thermometer and one barometer for all runs: the errors of calibration and "
+		"pressure are shared and do not shrink with the number of runs");
+	if (conditions->reading_half_width_c > 0.0)
+		bc_strings_add(&judgement->assumed,
+			"of the reading error %.1f C are shared by the runs, %.1f C are not",
+			conditions->reading_half_width_c, random_c);
 	bc_strings_add(&judgement->assumed,
 		"observed temperatures: what the thermometer of %s would have shown",
 		pool->runs[pool->reference].sample->file ? pool->runs[pool->reference].sample->file

@@ -100,8 +100,8 @@ static void changes(struct bc_page *page, const struct bc_control *control)
 		bc_page_number(page, point->now_c, 1, 9);
 		bc_page_printf(page, "%+9.1f", point->change_c);
 		bc_page_number(page, 3.0 * point->sigma_c, 1, 15);
-		bc_page_printf(page, "%s\n",
-			fabs(point->change_c) > 3.0 * point->sigma_c ? "  !" : "");
+		bc_page_printf(
+			page, "%s\n", fabs(point->change_c) > 3.0 * point->sigma_c ? "  !" : "");
 	}
 }
 
@@ -141,8 +141,8 @@ static void history(struct bc_page *page, const struct bc_control *control)
 		strip(page, control, i);
 }
 
-enum bc_status bc_report_control(const struct bc_control *control,
-	const struct bc_page_style *style, struct bc_text *text)
+enum bc_status bc_report_control(
+	const struct bc_control *control, const struct bc_page_style *style, struct bc_text *text)
 {
 	struct bc_page page = {.text = text, .style = style};
 	head(&page, control);

@@ -15,8 +15,8 @@ void bc_json_put_runs(json_t *root, const struct bc_pool *pool, bool *failed);
 
 /* A control sample against its own history, 80 columns; and as a JSON object (NULL without
  * memory). */
-enum bc_status bc_report_control(const struct bc_control *control,
-	const struct bc_page_style *style, struct bc_text *text);
+enum bc_status bc_report_control(
+	const struct bc_control *control, const struct bc_page_style *style, struct bc_text *text);
 json_t *bc_report_control_json(const struct bc_control *control);
 
 #endif

@@ -47,10 +47,7 @@ static void point_row(
 	const struct bc_pool_point *at = &pool->points[k];
 	char label[16];
 	snprintf(label, sizeof label, "%.0f %%", bc_point_pct[k]);
-	bc_page_printf(page, "%6s",
-		k == BC_AT_IBP   ? "IBP"
-		: k == BC_AT_FBP ? "FBP"
-				 : label);
+	bc_page_printf(page, "%6s", k == BC_AT_IBP ? "IBP" : k == BC_AT_FBP ? "FBP" : label);
 	for (size_t i = from; i < to; i++) {
 		bc_page_number(page, pool->runs[i].at_c[k], 1, 8);
 		bc_page_blanks(page, 1);

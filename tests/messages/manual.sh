@@ -36,7 +36,11 @@ grep -q '^\.Fl h$' "$page" && pass 'manual: -h' || fail 'manual: -h' missing
 # inputs of a formula are named by the formula
 printf 'recovered (%%),head (C)\n5,12x\n' >bad.csv
 { echo 'sulphur,127 mg/kg'; cat samples/weighed.csv; } >lab.csv
-"$BOILCUT" judge --json --explain samples/light-ends.csv samples/weighed.csv lab.csv bad.csv 2>"$err" |
+{
+	"$BOILCUT" judge --json --explain samples/light-ends.csv samples/weighed.csv lab.csv bad.csv
+	"$BOILCUT" judge --json --same samples/jar-27-*.csv
+	"$BOILCUT" judge --json --control samples/control/*.csv
+} 2>"$err" |
 	sed '/"inputs": {$/,/}/d' | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >keys
 sed -n '/^\.Sh JSON$/,/^\.Sh JSON OF TAP/p' "$page" >section
 sed -n 's/^\.\(It Va\|Sq\|Ql\|Pq Ql\|Pq Sq\) //p' section |
