@@ -305,8 +305,8 @@ static const struct bc_option options[] = {
 		"the files are a control sample, oldest first (or by their dates): the newest "
 		"against those before; exit 1 out of its own limits"},
 	{"keep-all", '\0', NULL,
-		"readings, and runs of --same, that do not belong among the others stay in use; "
-		"they are named all the same"},
+		"readings and runs that do not belong among the others stay in use; they are named "
+		"all the same"},
 	{"charts", '\0', "DIR", "also write charts into DIR, as 'boilcut draw' does"},
 	{"fits", '\0', NULL, "show every fitted family with its rms (degC) and AICc"},
 	{"colour", '\0', "WHEN",

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/stats.h"
 #include "curve/precision_forms.h"
 #include "judgement/pool_parts.h"
 
@@ -233,11 +234,29 @@ static bool look_for_stranger(struct bc_pool *pool, bool keep_all)
 	return true;
 }
 
+/* How much wider than assumed the runs spread over the whole curve, at least 1: many percents tell
+ * more of it than the few runs at one. */
+static double widening(const struct bc_pool *pool)
+{
+	double square = 0.0;
+	size_t n = 0;
+
+	for (size_t k = 0; k < BC_POINTS; k++) {
+		struct heap heap = heap_of(pool, k, pool->n);
+		double sigma_c = heap.random_c / BC_Z95;
+		if (heap.n < 2)
+			continue;
+		square += (heap.sd_c / sigma_c) * (heap.sd_c / sigma_c);
+		n++;
+	}
+	return n > 0 ? sqrt(fmax(square / (double)n, 1.0)) : 1.0;
+}
+
 /* Where the runs do not repeat, the half-width holds every run with its own error. */
 static double half_width_of(const struct bc_pool *pool, size_t point, const struct heap *heap,
-	const struct bc_pool_point *at)
+	const struct bc_pool_point *at, double wider)
 {
-	double half_c = bc_runs_half_width_c(heap->random_c, heap->sd_c, heap->n);
+	double half_c = bc_runs_half_width_c(wider * heap->random_c, heap->sd_c, heap->n);
 
 	if (at->range_c <= at->rig_range_c)
 		return half_c;
@@ -253,6 +272,7 @@ static double half_width_of(const struct bc_pool *pool, size_t point, const stru
 static void settle_points(struct bc_pool *pool)
 {
 	struct bc_runs_spread *spread = &pool->spread;
+	double wider = widening(pool);
 
 	spread->runs = pool->n_kept;
 	for (size_t k = 0; k < BC_POINTS; k++) {
@@ -265,7 +285,7 @@ static void settle_points(struct bc_pool *pool)
 			at->range_c = heap.range_c;
 			bc_critical_range(heap.published_c, (double)heap.n, &at->published_range_c);
 			bc_critical_range(rig_r_c(&heap), (double)heap.n, &at->rig_range_c);
-			at->half_width_c = half_width_of(pool, k, &heap, at);
+			at->half_width_c = half_width_of(pool, k, &heap, at, wider);
 			pool->compared++;
 			pool->within_published += at->range_c <= at->published_range_c;
 		}

@@ -91,7 +91,8 @@ struct bc_pool {
  *              it is twice as far or Grubbs' test at 5 % says so too; of 6 or more two may go
  *           2. thermometer, calibration, pressure and the place are taken as shared by the runs:
  *              their errors do not shrink; the spread of the runs takes the place of the reading,
- *              the volume and the repeatability. Where the range at a percent is beyond the
+ *              the volume and the repeatability, the assumed one first widened to what the whole
+ *              curve shows where that is more. Where the range at a percent is beyond the
  *              critical one the half-width spans every run with its own error
  *           3. of flash points that do not repeat (D93, r = 0.029 X, from memory) the lowest
  * Checks    tests/unit/judgement/test_pooling.c
