@@ -33,6 +33,9 @@ until_done 'judge, explain' alloc "$stride" judge --explain "$good"
 until_done 'judge, explained JSON' alloc $((stride * 13)) judge --explain --json "$good"
 until_done 'judge, JSON' alloc $((stride * 13)) judge --json "$good"
 until_done 'judge, list' alloc "$stride" judge --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262'
+until_done 'judge, same' alloc "$stride" judge --same "$TOP"/samples/jar-27-*.csv
+until_done 'judge, same, JSON' alloc $((stride * 37)) judge --same --json "$TOP"/samples/jar-27-*.csv
+until_done 'judge, control' alloc "$stride" judge --control "$TOP"/samples/control/2026-0*.csv
 until_done tap alloc $((stride * 13)) tap --cuts 170C,300C "$good"
 until_done 'tap, JSON' alloc $((stride * 37)) tap --want heating --json "$good"
 until_done limits alloc "$stride" limits

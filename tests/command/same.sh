@@ -37,6 +37,13 @@ expect_status 'same: json' 0
 expect_text 'same: json runs' "$out" '"state": "left out",'
 expect_text 'same: json repeatability' "$out" '"within_published": 12,'
 
+run "$BOILCUT" judge --explain --same $a $b
+expect_status 'same: explain' 0
+expect_text 'same: explain, the spread' "$out" 'spread between the runs at 50 % ='
+run "$BOILCUT" judge --explain $a
+! grep -q 'between the runs' "$out" && pass 'explain: one run has no such spread' ||
+	fail 'explain: one run has no such spread' "$(grep 'between the runs' "$out")"
+
 # what a file says must not be lost beside others
 sed 's/history,rerun/history,retort/; s/feed,PE crates/feed,PVC pipe/' $b >retort.csv
 run "$BOILCUT" judge --same $a retort.csv
