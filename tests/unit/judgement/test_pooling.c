@@ -207,6 +207,34 @@ static void test_bounds_narrow_where_runs_agree(void **state)
 	release(&runs);
 }
 
+/* An unchecked thermometer is off by the same in every run; water of one run is in the jar. */
+static void test_shared_error_and_water_reach_the_judgement(void **state)
+{
+	static const char bare[] = "history,rerun\nbarometer,101.3 kPa\nthermometer,glass d86\n"
+				   "flash,71.5 C\nwater in receiver,2 mL\n";
+	struct runs runs = {0};
+	struct bc_limits *limits = NULL;
+	struct bc_judge_options options = {.want = BC_GRADES};
+	struct bc_judgement judgement;
+
+	(void)state;
+	add_run(&runs, bare, 0.0, NULL);
+	add_run(&runs, bare, 0.4, NULL);
+	assert_int_equal(pool_runs(&runs, false), BC_OK);
+	assert_int_equal(bc_limits_default(NULL, &limits), BC_OK);
+	options.limits = limits;
+	options.pool = runs.pool;
+	bc_judgement_init(&judgement);
+	assert_int_equal(bc_judge(runs.pool->sample, &options, &judgement), BC_OK);
+	/* 2 of a plain thermometer, 1 of it changes from reading to reading */
+	assert_close(judgement.conditions.reading_half_width_c, sqrt(3.0), 1e-12);
+	assert_true(judgement.oil.wet);
+	assert_int_equal(judgement.oil.property[BC_FLASH].how, BC_ESTIMATED);
+	bc_judgement_release(&judgement);
+	bc_limits_free(limits);
+	release(&runs);
+}
+
 static void test_worst_history_joined_feeds_and_mean_of_measured(void **state)
 {
 	struct runs runs = {0};
@@ -316,6 +344,7 @@ int main(void)
 		cmocka_unit_test(test_evenly_spread_runs_stay),
 		cmocka_unit_test(test_two_that_disagree_are_both_in_the_bounds),
 		cmocka_unit_test(test_bounds_narrow_where_runs_agree),
+		cmocka_unit_test(test_shared_error_and_water_reach_the_judgement),
 		cmocka_unit_test(test_worst_history_joined_feeds_and_mean_of_measured),
 		cmocka_unit_test(test_refusals),
 		cmocka_unit_test(test_bounds_hold_the_truth),
