@@ -146,7 +146,7 @@ static void draw_chart(struct bc_control *control, size_t which)
 
 static void settle_points(struct bc_control *control)
 {
-	double values[BC_CONTROL_RUNS];
+	double values[BC_CONTROL_RUNS] = {0.0};
 
 	for (size_t k = 0; k < BC_POINTS; k++) {
 		if (!all_have(control, k))
@@ -305,7 +305,7 @@ void bc_control_free(struct bc_control *control)
 {
 	if (!control)
 		return;
-	for (size_t i = 0; i < control->n; i++)
+	for (size_t i = 0; control->runs && i < control->n; i++)
 		bc_pool_run_release(&control->runs[i]);
 	bc_free(control->runs);
 	bc_strings_release(&control->notes);

@@ -99,10 +99,11 @@ static enum bc_status pool_readings(const struct bc_pool *pool, struct bc_sample
 	if (pool->points[BC_AT_IBP].n > 0)
 		readings[n++] =
 			reading_at(pool, BC_READING_IBP, NAN, pool->points[BC_AT_IBP].mean_c);
-	for (double pct = next_pct(pool, &span, -1.0); !isnan(pct);
-		pct = next_pct(pool, &span, pct + SAME_PCT)) {
+	double pct = next_pct(pool, &span, -1.0);
+	while (!isnan(pct)) {
 		readings[n++] = reading_at(pool, BC_READING_AMOUNT, pct, mean_at(pool, pct));
 		amounts++;
+		pct = next_pct(pool, &span, pct + SAME_PCT);
 	}
 	if (pool->points[BC_AT_FBP].n > 0)
 		readings[n++] =

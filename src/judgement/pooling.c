@@ -75,6 +75,8 @@ enum bc_status bc_pool_run_read(struct bc_pool_run *run)
 
 void bc_pool_run_release(struct bc_pool_run *run)
 {
+	if (!run)
+		return;
 	bc_curve_free(run->curve);
 	bc_boiloff_release(&run->boiloff);
 	bc_findings_release(&run->findings);
@@ -132,7 +134,7 @@ void bc_pool_free(struct bc_pool *pool)
 {
 	if (!pool)
 		return;
-	for (size_t i = 0; i < pool->n; i++)
+	for (size_t i = 0; pool->runs && i < pool->n; i++)
 		bc_pool_run_release(&pool->runs[i]);
 	bc_free(pool->runs);
 	bc_sample_free(pool->sample);
