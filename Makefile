@@ -295,7 +295,7 @@ INSTALLED = $(foreach f,$(wildcard src/man/*.1),$f:$(PREFIX)/share/man/man1/$(no
 	$(foreach f,$(wildcard src/completion/boilcut.fish), \
 		$f:$(PREFIX)/share/fish/vendor_completions.d/boilcut.fish) \
 	$(foreach f,$(wildcard standards-notes/*.*),$f:$(SHARE_DIR)/$f) \
-	$(foreach f,$(wildcard samples/*.*),$f:$(SHARE_DIR)/$f)
+	$(foreach f,$(wildcard samples/*.* samples/control/*.*),$f:$(SHARE_DIR)/$f)
 
 install: all
 	$(Q)install -d '$(DESTDIR)$(BIN_DIR)'
@@ -308,7 +308,8 @@ install: all
 uninstall:
 	$(Q)rm -f '$(DESTDIR)$(BIN_DIR)/boilcut'
 	$(Q)for pair in $(INSTALLED); do rm -f '$(DESTDIR)'"$${pair#*:}"; done
-	$(Q)for folder in '$(DESTDIR)$(SHARE_DIR)/standards-notes' '$(DESTDIR)$(SHARE_DIR)/samples' \
+	$(Q)for folder in '$(DESTDIR)$(SHARE_DIR)/standards-notes' \
+		'$(DESTDIR)$(SHARE_DIR)/samples/control' '$(DESTDIR)$(SHARE_DIR)/samples' \
 		'$(DESTDIR)$(SHARE_DIR)'; do \
 		if [ -d "$$folder" ]; then rmdir "$$folder"; fi; \
 	done

@@ -9,14 +9,18 @@
 #include "command/learn.h"
 #include "command/output.h"
 #include "command/pictures.h"
+#include "command/together.h"
 #include "command/wishes.h"
 #include "report/report.h"
+#include "report/runs.h"
 
 struct run {
 	struct bc_judge_options options;
 	struct bc_page_style style;
 	bool json;
 	bool explain;
+	bool same;            /* the files are runs of one sample */
+	bool control;         /* ... a control sample and its history */
 	bool negative_counts; /* --want or --standard */
 	const char *charts;
 	const char *page;
@@ -113,6 +117,22 @@ static int write_page(const char *path, const struct bc_judgement *judgement)
 	return result;
 }
 
+static void show(struct run *run, const struct bc_case *item, const char *path)
+{
+	if (run->json)
+		print_json(run, item, path);
+	else
+		print_text(run, item, path);
+	if (item->result != BC_EXIT_DONE)
+		return;
+	if (run->negative_counts && !item->judgement.wanted_met)
+		worsen(run, BC_EXIT_NEGATIVE);
+	if (run->charts != NULL)
+		worsen(run, bc_pictures_draw(&run->pictures, &item->judgement));
+	if (run->page != NULL)
+		worsen(run, write_page(run->page, &item->judgement));
+}
+
 static void judge_one(struct run *run, const char *path, const char *readings)
 {
 	struct bc_case *item = bc_alloc(sizeof *item);
@@ -121,20 +141,69 @@ static void judge_one(struct run *run, const char *path, const char *readings)
 		return;
 	}
 	worsen(run, bc_case_open(item, path, readings, &run->options));
-	if (run->json)
-		print_json(run, item, path);
-	else
-		print_text(run, item, path);
-	if (item->result == BC_EXIT_DONE) {
-		if (run->negative_counts && !item->judgement.wanted_met)
-			worsen(run, BC_EXIT_NEGATIVE);
-		if (run->charts != NULL)
-			worsen(run, bc_pictures_draw(&run->pictures, &item->judgement));
-		if (run->page != NULL)
-			worsen(run, write_page(run->page, &item->judgement));
-	}
+	show(run, item, path);
 	bc_case_close(item);
 	bc_free(item);
+}
+
+/* Runs of one sample, as one judgement. */
+static void judge_same(struct run *run, const struct bc_strings *paths)
+{
+	struct bc_together together;
+	struct bc_case *item = bc_alloc(sizeof *item);
+	if (item == NULL) {
+		worsen(run, bc_no_memory());
+		return;
+	}
+	worsen(run, bc_together_pool(paths, run->options.keep_all, &together));
+	if (together.pool != NULL) {
+		worsen(run, bc_together_judge(&together, &run->options, item));
+		show(run, item, together.pool->sample->file);
+		bc_case_close(item);
+	}
+	bc_together_close(&together);
+	bc_free(item);
+}
+
+static void print_control(struct run *run, const struct bc_control *control)
+{
+	if (run->json) {
+		json_t *json = bc_report_control_json(control);
+		if (!bc_out_json(json, 0))
+			worsen(run, bc_no_memory());
+		json_decref(json);
+		return;
+	}
+	struct bc_text text;
+	bc_text_init(&text);
+	if (bc_report_control(control, &run->style, &text) == BC_OK && !text.failed)
+		bc_out_text(&text);
+	else
+		worsen(run, bc_no_memory());
+	bc_text_release(&text);
+}
+
+/* The newest run of a control sample against those before it; out of its limits is a no. */
+static void judge_control(struct run *run, const struct bc_strings *paths)
+{
+	struct bc_together together;
+	worsen(run, bc_together_control(paths, &together));
+	if (together.control != NULL) {
+		print_control(run, together.control);
+		if (together.control->word != BC_CONTROL_IN)
+			worsen(run, BC_EXIT_NEGATIVE);
+	}
+	bc_together_close(&together);
+}
+
+static void judge_each(struct run *run, const struct bc_strings *paths, const char *readings)
+{
+	if (readings != NULL)
+		judge_one(run, "readings", readings);
+	for (size_t i = 0; i < paths->n && !bc_out_failed(); i++)
+		judge_one(run, paths->items[i], NULL);
+	if (run->json && run->files > 1)
+		bc_out("\n]\n");
 }
 
 static int judge_all(struct run *run, const struct bc_arguments *arguments)
@@ -151,22 +220,26 @@ static int judge_all(struct run *run, const struct bc_arguments *arguments)
 	else if (readings == NULL && paths.n == 0)
 		result = bc_wrong_usage(arguments->command,
 			"judge lacks a word; expected FILE, --files-from or --readings");
-	else if (bc_arguments_has(arguments, "page") && paths.n > 1)
+	else if (bc_arguments_has(arguments, "page") && paths.n > 1 &&
+		 !bc_arguments_has(arguments, "same"))
 		result = bc_wrong_usage(arguments->command,
 			"'--page' is the page of one sample; expected one FILE");
+	else
+		result = bc_together_check(arguments, &paths);
 	if (result != BC_EXIT_DONE)
 		goto done;
-	run->files = readings != NULL ? 1 : paths.n;
+	bool together = run->same || run->control;
+	run->files = readings != NULL || together ? 1 : paths.n;
 	if (run->charts != NULL)
 		result = bc_pictures_open(&run->pictures, run->charts);
 	if (result != BC_EXIT_DONE)
 		goto done;
-	if (readings != NULL)
-		judge_one(run, "readings", readings);
-	for (size_t i = 0; i < paths.n && !bc_out_failed(); i++)
-		judge_one(run, paths.items[i], NULL);
-	if (run->json && run->files > 1)
-		bc_out("\n]\n");
+	if (run->same)
+		judge_same(run, &paths);
+	else if (run->control)
+		judge_control(run, &paths);
+	else
+		judge_each(run, &paths, readings);
 	result = run->result;
 done:
 	bc_strings_release(&paths);
@@ -211,6 +284,8 @@ static int run_judge(const struct bc_arguments *arguments)
 	struct run run = {
 		.json = bc_arguments_has(arguments, "json"),
 		.explain = bc_arguments_has(arguments, "explain"),
+		.same = bc_arguments_has(arguments, "same"),
+		.control = bc_arguments_has(arguments, "control"),
 		.charts = bc_arguments_value(arguments, "charts"),
 		.page = bc_arguments_value(arguments, "page"),
 		.negative_counts = bc_arguments_has(arguments, "want") ||
@@ -225,6 +300,7 @@ static int run_judge(const struct bc_arguments *arguments)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	if (result == BC_EXIT_DONE)
 		result = bc_wishes_read(arguments, limits, &run.options);
+	run.options.keep_all = bc_arguments_has(arguments, "keep-all");
 	if (result == BC_EXIT_DONE)
 		result = bc_arguments_folder(arguments, "learn");
 	if (result == BC_EXIT_DONE && cups != NULL) {
@@ -251,6 +327,15 @@ static const struct bc_option options[] = {
 		"exit 1 unless it is usable as GRADE or a cut makes it so, as diesel-range"},
 	{"standard", '\0', "NAME", "the same for one standard; the beginning of its name will do"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
+	{"same", '\0', NULL,
+		"the files are runs of one sample: one judgement of their mean, with their spread "
+		"in place of the assumed one"},
+	{"control", '\0', NULL,
+		"the files are a control sample, oldest first (or by their dates): the newest "
+		"against those before; exit 1 out of its own limits"},
+	{"keep-all", '\0', NULL,
+		"readings and runs that do not belong among the others stay in use; they are named "
+		"all the same"},
 	{"charts", '\0', "DIR", "also write charts into DIR, as 'boilcut draw' does"},
 	{"page", '\0', "FILE.html",
 		"also write one page for a phone or paper that needs nothing else"},
@@ -265,6 +350,8 @@ static const struct bc_option options[] = {
 static const char *const synopses[] = {
 	"judge [OPTION...] FILE...",
 	"judge [OPTION...] --readings LINE",
+	"judge [OPTION...] --same RUN1 RUN2...",
+	"judge [--json] --control OLD... NEWEST",
 	NULL,
 };
 

@@ -11,6 +11,7 @@
 #include "curve/curve.h"
 #include "curve/finding.h"
 #include "curve/fit.h"
+#include "curve/runs_spread.h"
 #include "sample/sample.h"
 
 /* A reading on its way: what was seen, and what it is on the D86 basis. */
@@ -54,6 +55,8 @@ struct bc_boiloff {
 	double charge_kgm3;   /* dry; NaN unless volume and mass of the charge are both stated */
 	double distillate_kgm3;
 	double residue_kgm3;
+
+	const struct bc_runs_spread *runs; /* the points are means of several runs; NULL: one run */
 };
 
 /*

@@ -87,6 +87,10 @@ double bc_corrected_low_extra_c(const struct bc_conditions *conditions, double c
 /* What the high side has beyond that: a pressure that nobody gave may be much lower; else 0. */
 double bc_corrected_high_extra_c(const struct bc_conditions *conditions, double corrected_c);
 
+/* What of a reading's error changes from reading to reading, 95 %: that of a thermometer with both
+ * check points; the rest is the same in all readings of one thermometer. Common practice. */
+#define BC_READING_RANDOM_C 1.0
+
 /* By how much a change of pressure moves a corrected temperature [degC]. */
 double bc_pressure_effect_c(double corrected_c, double change_kpa);
 

@@ -7,6 +7,7 @@
 
 #include "base/stats.h"
 #include "curve/correction.h"
+#include "curve/precision_forms.h"
 
 const char *const bc_point_keys[BC_POINTS] = {"ibp_c", "t5_c", "t10_c", "t20_c", "t30_c", "t40_c",
 	"t50_c", "t60_c", "t70_c", "t80_c", "t90_c", "t95_c", "fbp_c"};
@@ -35,22 +36,67 @@ static double slope_around(const struct bc_curve *curve, double pct)
 	return fmax((bc_curve_temp_c(curve, to) - bc_curve_temp_c(curve, from)) / (to - from), 0.0);
 }
 
+/* Of a mean of runs, the error of the mean. */
 static double volume_half_width_pct(const struct bc_reader *reader)
 {
-	return 100.0 * VOLUME_HALF_WIDTH_ML / reader->boiloff->charge_ml;
+	const struct bc_runs_spread *runs = reader->boiloff->runs;
+	double one_run = 100.0 * VOLUME_HALF_WIDTH_ML / reader->boiloff->charge_ml;
+
+	return runs ? one_run / sqrt((double)runs->runs) : one_run;
 }
 
-/* Reading and the standard's own reproducibility, without the volume [degC]. */
+/* ... carried to temperatures by the slope; the spread between runs holds it already. */
+static double volume_part_c(const struct bc_reader *reader, double slope)
+{
+	return reader->boiloff->runs ? 0.0 : slope * volume_half_width_pct(reader);
+}
+
+/* Repeatability and reproducibility of the standard test; 0 where there is none. */
+static void precision_c(double table_pct, double slope, double *r_c, double *R_c)
+{
+	double other_c;
+
+	*R_c = 0.0;
+	bc_d86_reproducibility_c(table_pct, slope, R_c);
+	if (bc_failed(bc_d86_precision_c(BC_PRECISION_24_MANUAL, table_pct, slope, r_c, &other_c)))
+		*r_c = 0.0;
+}
+
+double bc_reader_random_c(const struct bc_reader *reader, double recovered_pct, double table_pct,
+	double *published_r_c)
+{
+	double slope = slope_around(reader->curve, recovered_pct);
+	double r_c;
+	double R_c;
+
+	precision_c(table_pct, slope, &r_c, &R_c);
+	if (published_r_c)
+		*published_r_c = r_c;
+	double parts[3] = {
+		fmin(reader->conditions->reading_half_width_c, BC_READING_RANDOM_C),
+		slope * volume_half_width_pct(reader),
+		r_c / sqrt(2.0),
+	};
+	return bc_root_sum_square(parts, 3);
+}
+
+/* Reading and the standard's own reproducibility, without the volume [degC]. Of a mean of runs:
+ * what the runs share, one place's part of the reproducibility among it, and their spread. */
 static double test_half_width_c(
 	const struct bc_reader *reader, double table_pct, double slope, double temp_c)
 {
-	double reproducibility = 0.0;
-	double parts[2];
+	const struct bc_runs_spread *runs = reader->boiloff->runs;
+	double r_c;
+	double R_c;
 
-	bc_d86_reproducibility_c(table_pct, slope, &reproducibility);
-	parts[0] = bc_corrected_half_width_c(reader->conditions, temp_c);
-	parts[1] = reproducibility / sqrt(2.0);
-	return bc_root_sum_square(parts, 2);
+	precision_c(table_pct, slope, &r_c, &R_c);
+	double place = runs ? sqrt(fmax(R_c * R_c - r_c * r_c, 0.0)) : R_c;
+	double parts[3] = {
+		bc_corrected_half_width_c(reader->conditions, temp_c),
+		place / sqrt(2.0),
+		runs ? bc_runs_spread_c(runs, table_pct) : 0.0,
+	};
+	return bc_root_sum_square(parts, 3);
 }
 
 static struct bc_estimate with_bounds(
@@ -71,7 +117,7 @@ static struct bc_estimate inside(
 	double slope = slope_around(reader->curve, recovered_pct);
 	double parts[2] = {
 		test_half_width_c(reader, table_pct, slope, temp_c),
-		slope * volume_half_width_pct(reader),
+		volume_part_c(reader, slope),
 	};
 
 	return with_bounds(reader, temp_c, bc_root_sum_square(parts, 2), BC_MEASURED);
@@ -99,7 +145,7 @@ static struct bc_estimate outside(const struct bc_reader *reader, double recover
 	double slope = slope_around(reader->curve, edge_pct);
 	double parts[4] = {
 		test_half_width_c(reader, clamp(recovered_pct, 5.0, 95.0), slope, temp_c),
-		slope * volume_half_width_pct(reader),
+		volume_part_c(reader, slope),
 		2.0 * reader->fit->rms_c,
 		0.5 * fabs(temp_c - edge_c),
 	};

@@ -63,6 +63,18 @@ struct bc_estimate bc_reader_temp_at_evaporated_c(
 struct bc_estimate bc_reader_recovered_pct(const struct bc_reader *reader, double corrected_c);
 struct bc_estimate bc_reader_evaporated_pct(const struct bc_reader *reader, double corrected_c);
 
+/*
+ * bc_reader_random_c - what is not the same in two runs of one oil at one rig
+ *
+ * Given     reader of one run, recovered_pct on its curve; table_pct where the precision table is
+ *           read, 0 for IBP, 100 for FBP
+ * Returned  95 % half-width of one run [degC]: reading (at most BC_READING_RANDOM_C), volume by the
+ *           slope, and repeatability r/sqrt(2), by squares; *published_r_c, if not NULL, r itself
+ * Source    as the bounds of the points; r of ASTM D86-04b/07b, groups 2 to 4, from memory
+ */
+double bc_reader_random_c(const struct bc_reader *reader, double recovered_pct, double table_pct,
+	double *published_r_c);
+
 /* All reported points. */
 struct bc_points {
 	struct bc_estimate at[BC_POINTS];

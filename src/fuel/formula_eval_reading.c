@@ -5,6 +5,7 @@
 #include "base/individuals.h"
 #include "curve/precision_forms.h"
 #include "curve/reading_forms.h"
+#include "curve/repeat_forms.h"
 #include "curve/site_forms.h"
 
 BC_EVAL(eval_slope_d86)
@@ -78,6 +79,8 @@ BC_EVAL_2(iso4259_lower, bc_iso4259_lower)
 BC_EVAL_1(iso4259_half_width, bc_iso4259_half_width)
 BC_EVAL_3(iso4259_mean_R, bc_iso4259_mean_R)
 BC_EVAL_2(iso4259_outlier, bc_iso4259_outlier)
+BC_EVAL_2(iso5725_critical_range, bc_critical_range)
+BC_EVAL_2(grubbs_critical, bc_grubbs_critical)
 BC_EVAL_2(chart_upper, bc_chart_upper)
 BC_EVAL_2(chart_lower, bc_chart_lower)
 BC_EVAL_1(chart_sigma, bc_chart_sigma)

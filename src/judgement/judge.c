@@ -8,6 +8,7 @@
 #include "curve/cracking.h"
 #include "fuel/pressure_shift.h"
 #include "judgement/learning.h"
+#include "judgement/pooling.h"
 
 #define FEW_READINGS 5
 
@@ -220,6 +221,8 @@ enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_op
 	status = read_conditions(judgement);
 	if (!bc_failed(status))
 		status = read_boiloff(judgement);
+	if (!bc_failed(status) && options->pool)
+		status = bc_pool_bring(options->pool, judgement);
 	if (!bc_failed(status))
 		status = draw_curve(judgement);
 	if (!bc_failed(status))

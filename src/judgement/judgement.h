@@ -24,6 +24,7 @@
 #include "verdict/rule.h"
 
 struct bc_learning;
+struct bc_pool;
 
 /* What own closed cups did to the flash estimate; pairs 0: nothing. */
 struct bc_flash_offset {
@@ -40,11 +41,15 @@ struct bc_judge_options {
 	const struct bc_still *apparatus;  /* the still that the sample's apparatus names; NULL: not
 					      known */
 	const struct bc_learning *learned; /* own cups: judgement/learning.h; NULL: none */
+	bool keep_all; /* readings that do not belong stay in the fit; they are named all the same
+			*/
+	const struct bc_pool *pool; /* the sample is the mean of these runs; NULL: one run */
 };
 
 /* One sample, taken through all rooms. */
 struct bc_judgement {
 	const struct bc_sample *sample; /* must outlive the judgement */
+	const struct bc_pool *pool;     /* of the options; NULL: one run */
 	struct bc_strings assumed;
 	struct bc_conditions conditions;
 	struct bc_boiloff boiloff;

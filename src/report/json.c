@@ -8,6 +8,7 @@
 
 #include "report/page.h"
 #include "report/report.h"
+#include "report/runs.h"
 
 static const char *const evaporated_point_keys[BC_EVAPORATED_POINTS] = {"t10_c", "t50_c", "t90_c"};
 
@@ -386,6 +387,8 @@ json_t *bc_report_json(const struct bc_judgement *judgement)
 	bc_json_put(&failed, root, "weighed", weighed_json(&judgement->boiloff, &failed));
 	bc_json_put(&failed, root, "measured", measured_json(judgement->sample, &failed));
 	bc_json_put(&failed, root, "learned", learned_json(&judgement->learned, &failed));
+	if (judgement->pool != NULL)
+		bc_json_put_runs(root, judgement->pool, &failed);
 	return bc_json_whole(failed, root);
 }
 

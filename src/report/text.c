@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The judgement as a page for a person: the word first, then danger, then what it rests on. */
 #include "report/page.h"
+#include "report/runs.h"
 
 static void write_page(struct bc_page *page, const struct bc_judgement *judgement)
 {
@@ -8,6 +9,7 @@ static void write_page(struct bc_page *page, const struct bc_judgement *judgemen
 	bc_page_verdict(page, judgement);
 	bc_page_danger(page, judgement);
 	bc_page_curve(page, judgement);
+	bc_page_runs(page, judgement);
 	bc_page_readings(page, judgement);
 	bc_page_points(page, judgement);
 	if (page->style->fits)

@@ -285,7 +285,8 @@ static void point_steps(const struct bc_judgement *judgement, struct bc_way *way
 			bc_way_note(way, "beyond the readings: the fit, moved to meet the last "
 					 "reading; bounds wider by 2 rms and half the way");
 		else if (i == BC_AT_IBP || i == BC_AT_FBP)
-			bc_way_note(way, "read, then corrected");
+			bc_way_note(way, judgement->boiloff.runs ? "mean of the runs, corrected"
+								 : "read, then corrected");
 		else
 			bc_way_note(way, "read on the curve");
 	}
@@ -294,9 +295,21 @@ static void point_steps(const struct bc_judgement *judgement, struct bc_way *way
 		return;
 	const double in[] = {50.0, slope_c_per_pct(judgement->curve, 50.0)};
 	bc_way_formula(way, "R of the test at 50 %", "precision.d86_r", in, (double)NAN);
+	if (judgement->boiloff.runs == NULL) {
+		bc_way_note(way,
+			"the bounds of a point on the curve: the reading's 95 %%, R/sqrt(2), and "
+			"the slope times 0.7 mL of the receiver, by squares");
+		return;
+	}
+	bc_way_plain(way, "spread between the runs at 50 %",
+		bc_runs_spread_c(judgement->boiloff.runs, 50.0), "degC");
+	bc_way_input(way, "runs", (double)judgement->boiloff.runs->runs, "");
+	bc_way_source(way,
+		"t s/sqrt(n), the assumed errors of one run and the spread of the runs joined by "
+		"their degrees of freedom (JCGM 100:2008, G.4.2, from memory)");
 	bc_way_note(way,
-		"the bounds of a point on the curve: the reading's 95 %%, R/sqrt(2), and the slope "
-		"times 0.7 mL of the receiver, by squares");
+		"the bounds of a point on the curve of the mean: what the runs share, as above, "
+		"sqrt(R^2 - r^2)/sqrt(2) of the place, and this spread, by squares");
 }
 
 static void fit_step(const struct bc_judgement *judgement, struct bc_way *way)

@@ -38,6 +38,9 @@ for i in 1 2 3; do
 	{ echo "flash,7$i C"; sed "s/^IBP,.*/IBP,15$i/" "$good"; } >cups/$i.csv
 done
 until_done 'judge, own cups' alloc $((stride * 37)) judge --learn cups "$good"
+until_done 'judge, same' alloc "$stride" judge --same "$TOP"/samples/jar-27-*.csv
+until_done 'judge, same, JSON' alloc $((stride * 37)) judge --same --json "$TOP"/samples/jar-27-*.csv
+until_done 'judge, control' alloc "$stride" judge --control "$TOP"/samples/control/2026-0*.csv
 until_done tap alloc $((stride * 13)) tap --cuts 170C,300C "$good"
 until_done 'tap, JSON' alloc $((stride * 37)) tap --want heating --json "$good"
 until_done mix alloc $((stride * 13)) mix "$good=3L" "$good=1kg"

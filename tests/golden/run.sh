@@ -35,6 +35,10 @@ compare several.json sh -c "cd '$work' && '$program' judge --json lake-shed-14.c
 compare several.txt sh -c "cd '$work' && '$program' judge lake-shed-14.csv bad.csv"
 compare mix.txt "$program" mix 'light-ends.csv=?' drying-room.csv=200L --want heating-oil-range
 compare mix.json "$program" mix --json lamp-oil.csv=5L drying-room.csv=20kg
+compare same.txt "$program" judge --same jar-27-a.csv jar-27-b.csv jar-27-c.csv
+compare same.json "$program" judge --json --same jar-27-a.csv jar-27-b.csv
+compare control.txt "$program" judge --control control/*.csv
+compare control.json "$program" judge --json --control control/*.csv
 compare fits.txt "$program" judge --fits lamp-oil.csv
 compare limits.txt "$program" limits kerosene-range
 compare lake-shed-14-curve.gp cat "$(

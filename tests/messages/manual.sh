@@ -40,8 +40,12 @@ mkdir cups
 for n in 1 2 3; do
 	{ echo "flash,7$n C"; sed "s/^IBP,.*/IBP,15$n/" samples/lake-shed-14.csv; } >cups/$n.csv
 done
-"$BOILCUT" judge --json --explain --learn cups samples/light-ends.csv samples/weighed.csv \
-	samples/lake-shed-14.csv lab.csv bad.csv 2>"$err" |
+{
+	"$BOILCUT" judge --json --explain --learn cups samples/light-ends.csv samples/weighed.csv \
+		samples/lake-shed-14.csv lab.csv bad.csv
+	"$BOILCUT" judge --json --same samples/jar-27-*.csv
+	"$BOILCUT" judge --json --control samples/control/*.csv
+} 2>"$err" |
 	sed '/"inputs": {$/,/}/d' | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >keys
 sed -n '/^\.Sh JSON$/,/^\.Sh JSON OF TAP/p' "$page" >section
 sed -n 's/^\.\(It Va\|Sq\|Ql\|Pq Ql\|Pq Sq\) //p' section |
