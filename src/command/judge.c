@@ -204,6 +204,7 @@ static int run_judge(const struct bc_arguments *arguments)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	if (result == BC_EXIT_DONE)
 		result = bc_wishes_read(arguments, limits, &run.options);
+	run.options.keep_all = bc_arguments_has(arguments, "keep-all");
 	if (result == BC_EXIT_DONE)
 		result = judge_all(&run, arguments);
 	bc_limits_free(limits);
@@ -223,6 +224,9 @@ static const struct bc_option options[] = {
 		"exit 1 unless it is usable as GRADE or a cut makes it so, as diesel-range"},
 	{"standard", '\0', "NAME", "the same for one standard; the beginning of its name will do"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
+	{"keep-all", '\0', NULL,
+		"readings that do not belong among the others stay in use; they are named all the "
+		"same"},
 	{"charts", '\0', "DIR", "also write charts into DIR, as 'boilcut draw' does"},
 	{"fits", '\0', NULL, "show every fitted family with its rms (degC) and AICc"},
 	{"colour", '\0', "WHEN",

@@ -10,6 +10,7 @@
 #include "curve/amounts.h"
 #include "curve/correction.h"
 #include "curve/order.h"
+#include "curve/slip.h"
 #include "curve/water.h"
 
 /* Percents nearer than this are the same reading written twice. */
@@ -349,6 +350,13 @@ enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
 	const struct bc_conditions *conditions, struct bc_boiloff *boiloff,
 	struct bc_strings *assumed, struct bc_findings *findings)
 {
+	return bc_boiloff_from_readings(sample, conditions, false, boiloff, assumed, findings);
+}
+
+enum bc_status bc_boiloff_from_readings(const struct bc_sample *sample,
+	const struct bc_conditions *conditions, bool keep_all, struct bc_boiloff *boiloff,
+	struct bc_strings *assumed, struct bc_findings *findings)
+{
 	*boiloff = (struct bc_boiloff){
 		.ibp_c = NAN,
 		.fbp_c = NAN,
@@ -370,7 +378,9 @@ enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
 	read_residue_and_loss(sample, boiloff, assumed);
 	take_readings(sample, conditions, boiloff);
 	settle_percents(sample, conditions, boiloff, findings);
-	enum bc_status status = bc_order_settle(boiloff, findings);
+	enum bc_status status = bc_slips_settle(boiloff, conditions, keep_all, findings);
+	if (!bc_failed(status))
+		status = bc_order_settle(boiloff, findings);
 	if (!bc_failed(status))
 		status = boiloff->charge_ml > 0.0 ? count_readings(boiloff) : BC_TOO_FEW;
 	if (!bc_failed(status)) {

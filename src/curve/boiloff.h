@@ -69,6 +69,10 @@ struct bc_boiloff {
 enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
 	const struct bc_conditions *conditions, struct bc_boiloff *boiloff,
 	struct bc_strings *assumed, struct bc_findings *findings);
+/* The same; with keep_all readings that do not belong are named and stay in use. */
+enum bc_status bc_boiloff_from_readings(const struct bc_sample *sample,
+	const struct bc_conditions *conditions, bool keep_all, struct bc_boiloff *boiloff,
+	struct bc_strings *assumed, struct bc_findings *findings);
 void bc_boiloff_release(struct bc_boiloff *boiloff);
 
 /* The curve through IBP, percent readings and FBP in use; statuses of bc_curve_new. */

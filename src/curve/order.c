@@ -7,11 +7,7 @@
 #include <stdlib.h>
 
 #include "base/memory.h"
-
-/* A fall larger than this is no reading error; common practice [degC]. */
-#define FALL_C 3.0
-/* Beyond this share it is not one slip among good readings; common practice. */
-#define SLIPS_SHARE 0.15
+#include "curve/finding_limits.h"
 
 static bool in_use(const struct bc_point *point)
 {
@@ -132,7 +128,7 @@ static void find_chain(struct chain *chain, struct bc_boiloff *boiloff)
 		chain->tree[i] = 0;
 	for (size_t i = 0; i < chain->n; i++) {
 		double here_c = chain->readings[i]->corrected_c;
-		size_t earlier = longest_among(chain, count_up_to(chain, here_c + FALL_C));
+		size_t earlier = longest_among(chain, count_up_to(chain, here_c + BC_FALL_C));
 		chain->earlier[i] = earlier;
 		chain->length[i] = earlier ? chain->length[earlier - 1] + 1 : 1;
 		if (is_longer(chain, i + 1, best))
@@ -166,7 +162,7 @@ static bool rises_without(const struct chain *chain, size_t i)
 		size_t before = k - 1 == i ? i - 1 : k - 1;
 		if (k == i || (i == 0 && k == 1))
 			continue;
-		if (chain->readings[before]->corrected_c - chain->readings[k]->corrected_c > FALL_C)
+		if (chain->readings[before]->corrected_c - chain->readings[k]->corrected_c > BC_FALL_C)
 			return false;
 	}
 	return true;
@@ -199,7 +195,7 @@ static size_t single_slip(const struct chain *chain)
 
 static bool is_one_slip(const struct chain *chain)
 {
-	return chain->left_out == 1 && (double)chain->left_out <= SLIPS_SHARE * (double)chain->n;
+	return chain->left_out == 1 && (double)chain->left_out <= BC_FALLS_SHARE * (double)chain->n;
 }
 
 static void leave_out(struct chain *chain, size_t slip, struct bc_findings *findings)
@@ -252,7 +248,7 @@ static void end_at_fall(
 		return;
 	struct bc_point *top = chain->readings[peak];
 	const struct bc_point *last = chain->readings[chain->n - 1];
-	if (!(top->corrected_c - last->corrected_c > FALL_C))
+	if (!(top->corrected_c - last->corrected_c > BC_FALL_C))
 		return;
 	bc_findings_say(findings, "temperature-falls", BC_FINDING_WARNING, top->recovered_pct,
 		"Stop the boil-off there next time: the oil decomposes, or too little vapour "
@@ -273,7 +269,7 @@ static void drop_low_fbp(
 	for (size_t i = 0; last && i < boiloff->n; i++) {
 		struct bc_point *point = &boiloff->points[i];
 		if (point->kind != BC_READING_FBP || !point->used ||
-			!(last->corrected_c - point->corrected_c > FALL_C))
+			!(last->corrected_c - point->corrected_c > BC_FALL_C))
 			continue;
 		point->used = false;
 		bc_findings_say(findings, "temperature-falls", BC_FINDING_WARNING,
@@ -292,7 +288,7 @@ static void drop_high_ibp(
 	for (size_t i = 0; first && i < boiloff->n; i++) {
 		struct bc_point *point = &boiloff->points[i];
 		if (point->kind != BC_READING_IBP || !point->used ||
-			!(point->corrected_c - first->corrected_c > FALL_C))
+			!(point->corrected_c - first->corrected_c > BC_FALL_C))
 			continue;
 		point->used = false;
 		bc_findings_say(findings, "ibp-out-of-order", BC_FINDING_WARNING, 0.0,
