@@ -23,6 +23,7 @@ struct bc_point {
 	double pot_c;
 	double time_s;
 	bool used; /* part of the curve */
+	bool slip; /* named as one that does not belong, in use or not */
 	size_t line;
 };
 

@@ -301,8 +301,10 @@ static void say_swap(
 /* Takes row i, or with pair the two from i on, off the paper. */
 static void take_off(struct paper *paper, size_t i, size_t count, bool keep_all)
 {
-	for (size_t k = i; k < i + count; k++)
+	for (size_t k = i; k < i + count; k++) {
 		paper->points[k]->used = keep_all;
+		paper->points[k]->slip = true;
+	}
 	for (size_t k = i; k + count < paper->n; k++) {
 		paper->points[k] = paper->points[k + count];
 		paper->x[k] = paper->x[k + count];
