@@ -15,12 +15,18 @@
 #define BC_SLIP_LEAST_C 8.0
 /* The same beside IBP or FBP, which scatter more (ASTM D86 precision, from memory) [degC]. */
 #define BC_SLIP_EDGE_C 12.0
-/* Against the median of what the others lie off; 6 medians are about 4 standard deviations. */
-#define BC_SLIP_MEDIANS 6.0
+/* Against the median of what the three on each side lie off: 3 medians are 2 standard deviations. */
+#define BC_SLIP_MEDIANS 3.0
+#define BC_SLIP_REACH 3
 /* The neighbours agree without it: it lies this many times further off than they; judgement. */
-#define BC_SLIP_NEIGHBOURS 2.5
-/* Of the step between its neighbours while it lies between them: a bend may be as sharp. */
-#define BC_SLIP_SPAN_SHARE 0.30
+#define BC_SLIP_NEIGHBOURS 2.0
+/* Of the step between its neighbours while it lies between them: a bend may be as sharp, more so at
+ * the ends of a curve. */
+#define BC_SLIP_SPAN_SHARE 0.10
+#define BC_SLIP_EDGE_SPAN_SHARE 0.30
+/* A fall at the end, not a slip before it: the next reading rises less than this share of what the
+ * two before lead to; judgement. */
+#define BC_SLIP_FALL_SHARE 0.6
 /* Left out of one record at most, as a share of its readings; judgement. */
 #define BC_SLIPS_SHARE 0.20
 /* Where first drop and end stand on probability paper; judgement [%]. */

@@ -8,6 +8,7 @@
 #include "curve/boiloff.h"
 #include "curve/cracking.h"
 #include "curve/finding_limits.h"
+#include "curve/level.h"
 #include "curve/slip.h"
 #include "curve/stall.h"
 
@@ -95,9 +96,18 @@ static void say_jump(const struct triple *t, struct bc_findings *findings)
 		t->off_c > 0.0 ? "above" : "below", slip);
 }
 
+/* Where a level stretch begins or ends the curve has a corner, which is no slip. */
+static bool is_corner(const struct bc_level *level, const struct triple *t)
+{
+	return level->found && (t->after->recovered_pct == level->from_pct ||
+				       t->here->recovered_pct == level->from_pct ||
+				       t->here->recovered_pct == level->to_pct ||
+				       t->before->recovered_pct == level->to_pct);
+}
+
 /* A thermometer read every second may jump a thousand times: the first few say enough. */
-static void say_jumps(
-	const struct triple *triples, size_t n, double median_c, struct bc_findings *findings)
+static void say_jumps(const struct triple *triples, size_t n, double median_c,
+	const struct bc_level *level, struct bc_findings *findings)
 {
 	size_t told = 0;
 
@@ -105,7 +115,8 @@ static void say_jumps(
 		/* a slip puts its neighbours off as well, but less */
 		bool greatest = (i == 0 || fabs(triples[i].off_c) >= fabs(triples[i - 1].off_c)) &&
 				(i + 1 == n || fabs(triples[i].off_c) > fabs(triples[i + 1].off_c));
-		if (!greatest || !out_of_line(triples, n, i, median_c))
+		if (!greatest || is_corner(level, &triples[i]) ||
+			!out_of_line(triples, n, i, median_c))
 			continue;
 		say_jump(&triples[i], findings);
 		told++;
@@ -123,7 +134,8 @@ static enum bc_status find_jumps(const struct bc_boiloff *boiloff, struct bc_fin
 		size_t n = take_triples(boiloff, triples);
 		for (size_t i = 0; i < n; i++)
 			sizes[i] = fabs(triples[i].off_c);
-		say_jumps(triples, n, bc_median(sizes, n), findings);
+		const struct bc_level level = bc_level_seen(boiloff);
+		say_jumps(triples, n, bc_median(sizes, n), &level, findings);
 	}
 	bc_free(triples);
 	bc_free(sizes);
@@ -316,15 +328,16 @@ static bool is_outside_scope(const struct bc_boiloff *boiloff)
 static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
 	struct bc_findings *findings)
 {
-	if (is_outside_scope(boiloff))
+	bool known = !bc_findings_has(findings, "balance-impossible"); /* what stayed */
+	if (known && is_outside_scope(boiloff))
 		bc_findings_say(findings, "outside-scope", BC_FINDING_WARNING, boiloff->last_pct,
 			"Take its figures as D86-type, not as D86: split off the tail, or have its "
 			"boiling range measured by simulated distillation (ASTM D2887).",
 			"a heavy, waxy oil: %.0f C at %.0f %%, and the rest did not come over; the "
 			"standard test leaves out oils with such a residue",
 			last_c(boiloff), boiloff->last_pct);
-	else if (boiloff->residue_known && boiloff->residue_pct > BC_RESIDUE_LARGE_PCT &&
-		 !bc_findings_has(findings, "balance-impossible"))
+	else if (known && boiloff->residue_known &&
+		 boiloff->residue_pct > BC_RESIDUE_LARGE_PCT)
 		bc_findings_say(findings, "residue-large", BC_FINDING_NOTE, NAN,
 			"Read limits with care: the standard test leaves out oils with appreciable "
 			"residue.",

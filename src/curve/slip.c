@@ -14,7 +14,6 @@ struct paper {
 	struct bc_point **points;
 	double *x; /* probit */
 	double *y; /* corrected [degC] */
-	double *room;
 	size_t n;
 	size_t n_amounts;
 };
@@ -27,7 +26,6 @@ static void paper_release(struct paper *paper)
 	bc_free(paper->points);
 	bc_free(paper->x);
 	bc_free(paper->y);
-	bc_free(paper->room);
 }
 
 static enum bc_status paper_init(struct paper *paper, size_t n)
@@ -38,9 +36,8 @@ static enum bc_status paper_init(struct paper *paper, size_t n)
 		.points = bc_alloc_array(room, sizeof(struct bc_point *)),
 		.x = bc_alloc_array(room, sizeof *paper->x),
 		.y = bc_alloc_array(room, sizeof *paper->y),
-		.room = bc_alloc_array(room, sizeof *paper->room),
 	};
-	if (paper->points && paper->x && paper->y && paper->room)
+	if (paper->points && paper->x && paper->y)
 		return BC_OK;
 	paper_release(paper);
 	return BC_NO_MEMORY;
@@ -142,17 +139,19 @@ static double off_c(const struct paper *paper, size_t i, long without)
 	return paper->y[i] - expected_c(paper, i, without);
 }
 
-/* The median of what the readings lie off, when one of them is gone. */
-static double scatter_c(struct paper *paper, long without)
+/* The median of what the readings around i lie off, when i is gone. */
+static double scatter_c(const struct paper *paper, size_t i)
 {
+	double offs[2 * BC_SLIP_REACH];
 	size_t m = 0;
 
-	for (size_t i = 1; i + 1 < paper->n; i++) {
-		double off = fabs(off_c(paper, i, without));
-		if ((long)i != without && isfinite(off))
-			paper->room[m++] = off;
+	for (size_t k = i > BC_SLIP_REACH ? i - BC_SLIP_REACH : 0;
+		k <= i + BC_SLIP_REACH && k < paper->n; k++) {
+		double off = fabs(off_c(paper, k, (long)i));
+		if (k != i && isfinite(off))
+			offs[m++] = off;
 	}
-	return m > 0 ? bc_median(paper->room, m) : 0.0;
+	return m > 0 ? bc_median(offs, m) : 0.0;
 }
 
 /* The most that the readings beside i lie off, when i is gone. */
@@ -168,51 +167,60 @@ static double beside_c(const struct paper *paper, size_t i, size_t reach)
 	return most;
 }
 
-/* A temperature that falls at the end is no slip: order.c ends the curve there. */
+/* A temperature that falls at the end and stays down is no slip: order.c ends the curve there. From
+ * i on nothing, no end point either, comes back to the reading before it. */
 static bool falls_at_end(const struct paper *paper, size_t i)
 {
-	bool last = i + 1 == paper->n || !is_amount(paper, i + 1);
-	double before = paper->y[i - 1];
+	for (size_t k = i; k < paper->n; k++) {
+		if (paper->y[k] > paper->y[i - 1] + (k == i ? 0.0 : BC_FALL_C))
+			return false;
+	}
+	return true;
+}
 
-	if (!last || paper->y[i] > before)
+/* The reading before a fall at the end: what follows falls on, or lies lower than the readings before
+ * it lead to, so that the fall, and not this reading, is the fault. */
+static bool is_peak_of_fall(const struct paper *paper, size_t i)
+{
+	if (i < 2 || !falls_at_end(paper, i + 1))
 		return false;
-	return i + 1 == paper->n || paper->y[i + 1] < before + BC_FALL_C;
+	if (i + 2 < paper->n && is_amount(paper, i + 2) && paper->y[i + 2] < paper->y[i + 1])
+		return true;
+	double rise = (paper->y[i - 1] - paper->y[i - 2]) / (paper->x[i - 1] - paper->x[i - 2]);
+	double leads_to = rise * (paper->x[i + 1] - paper->x[i - 1]);
+
+	return paper->y[i + 1] - paper->y[i - 1] < BC_SLIP_FALL_SHARE * leads_to;
 }
 
 /* How many times further off a reading lies than must be allowed for; below 1 it may belong. */
-static double strength(struct paper *paper, size_t i, double scatter)
+static double strength(const struct paper *paper, size_t i)
 {
 	double off = fabs(off_c(paper, i, NOBODY));
 	bool edge = !is_amount(paper, i - 1) || !is_amount(paper, i + 1);
-	double least = edge ? BC_SLIP_EDGE_C : BC_SLIP_LEAST_C;
 	double span = fabs(paper->y[i + 1] - paper->y[i - 1]);
-	double allowed = fmax(least, BC_SLIP_MEDIANS * scatter);
-
-	if (off <= allowed)
-		return 0.0;
+	double allowed =
+		fmax(edge ? BC_SLIP_EDGE_C : BC_SLIP_LEAST_C, BC_SLIP_MEDIANS * scatter_c(paper, i));
 	bool between = (paper->y[i] - paper->y[i - 1]) * (paper->y[i + 1] - paper->y[i]) >= 0.0;
+
+	edge = edge || i == 1 || i + 2 == paper->n;
 	if (between)
-		allowed = fmax(allowed, BC_SLIP_SPAN_SHARE * span);
+		allowed = fmax(
+			allowed, (edge ? BC_SLIP_EDGE_SPAN_SHARE : BC_SLIP_SPAN_SHARE) * span);
 	allowed = fmax(allowed, BC_SLIP_NEIGHBOURS * beside_c(paper, i, 1));
 	return off / allowed;
 }
 
-enum { EXACT_MAX = 64 };
-
-static size_t strongest(struct paper *paper, double *most)
+static size_t strongest(const struct paper *paper)
 {
 	size_t which = paper->n;
-	bool exact = paper->n <= EXACT_MAX;
-	double common = exact ? 0.0 : scatter_c(paper, NOBODY);
+	double most = 1.0;
 
-	*most = 1.0;
 	for (size_t i = 1; i + 1 < paper->n; i++) {
-		if (!is_amount(paper, i) || falls_at_end(paper, i))
+		if (!is_amount(paper, i) || falls_at_end(paper, i) || is_peak_of_fall(paper, i))
 			continue;
-		double scatter = exact ? scatter_c(paper, (long)i) : common;
-		double here = strength(paper, i, scatter);
-		if (here > *most) {
-			*most = here;
+		double here = strength(paper, i);
+		if (here > most) {
+			most = here;
 			which = i;
 		}
 	}
@@ -319,14 +327,13 @@ enum { SLIPS_MAX = 2, LEFT_MIN = 4 };
 static bool settle_one(struct paper *paper, const struct bc_conditions *conditions, bool keep_all,
 	struct bc_findings *findings)
 {
-	double most;
 	size_t swap = swapped_pair(paper);
 	if (swap < paper->n) {
 		say_swap(paper, swap, keep_all, findings);
 		take_off(paper, swap, 2, keep_all);
 		return true;
 	}
-	size_t slip = strongest(paper, &most);
+	size_t slip = strongest(paper);
 	if (slip == paper->n)
 		return false;
 	say_slip(paper, slip, conditions, keep_all, findings);

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "curve/conditions.h"
-#include "curve/finding_limits.h"
+#include "curve/level.h"
 
 static const struct compound {
 	const char *name;
@@ -22,81 +22,6 @@ static const struct compound {
 } compounds[] = {
 #include "shelf-compounds.inc"
 };
-
-static bool in_use(const struct bc_point *point)
-{
-	return point->used && !point->slip && point->kind == BC_READING_AMOUNT;
-}
-
-/* Mean slope of the whole [degC/%], and its span; false without readings. */
-static bool measure(const struct bc_boiloff *boiloff, double *slope, double *span_c)
-{
-	const struct bc_point *first = NULL;
-	const struct bc_point *last = NULL;
-
-	for (size_t i = 0; i < boiloff->n; i++) {
-		if (!in_use(&boiloff->points[i]))
-			continue;
-		first = first ? first : &boiloff->points[i];
-		last = &boiloff->points[i];
-	}
-	if (!first || !(last->recovered_pct > first->recovered_pct))
-		return false;
-	*span_c = last->corrected_c - first->corrected_c;
-	*slope = *span_c / (last->recovered_pct - first->recovered_pct);
-	return true;
-}
-
-/* How far the stretch from here goes with no step steeper than allowed; how many readings. */
-static const struct bc_point *follow(
-	const struct bc_boiloff *boiloff, size_t from, double allowed, size_t *count)
-{
-	const struct bc_point *end = &boiloff->points[from];
-
-	*count = 1;
-	for (size_t i = from + 1; i < boiloff->n; i++) {
-		const struct bc_point *point = &boiloff->points[i];
-		if (!in_use(point))
-			continue;
-		double width = point->recovered_pct - end->recovered_pct;
-		if (point->corrected_c - end->corrected_c > allowed * width)
-			break;
-		end = point;
-		++*count;
-	}
-	return end;
-}
-
-struct bc_level bc_level_seen(const struct bc_boiloff *boiloff)
-{
-	struct bc_level level = {.found = false};
-	double slope;
-	double span_c;
-
-	if (!measure(boiloff, &slope, &span_c))
-		return level;
-	double most = span_c < BC_COMPOUND_NARROW_C ? BC_COMPOUND_NARROW_C_PER_PCT
-						    : BC_COMPOUND_C_PER_PCT;
-	double allowed = fmin(most, BC_COMPOUND_SHARE * slope);
-	if (span_c < BC_COMPOUND_NARROW_C)
-		allowed = most;
-	double widest = BC_COMPOUND_WIDTH_PCT;
-	for (size_t i = 0; i < boiloff->n; i++) {
-		const struct bc_point *start = &boiloff->points[i];
-		size_t count;
-		if (!in_use(start))
-			continue;
-		const struct bc_point *end = follow(boiloff, i, allowed, &count);
-		double width = end->recovered_pct - start->recovered_pct;
-		if (count < BC_COMPOUND_READINGS || width < widest || (level.found && width <= widest))
-			continue;
-		widest = width;
-		level = (struct bc_level){true, start->recovered_pct, end->recovered_pct,
-			start->observed_c, end->observed_c,
-			0.5 * (start->corrected_c + end->corrected_c)};
-	}
-	return level;
-}
 
 static bool supports(const struct compound *compound, const struct bc_feed *feed, double density)
 {
@@ -165,11 +90,13 @@ void bc_compound_findings(const struct bc_boiloff *boiloff, const struct bc_feed
 	double measured = density->how == BC_MEASURED ? density->value : (double)NAN;
 	struct bc_level level = bc_level_seen(boiloff);
 
-	if (level.found) {
+	bool ended = bc_findings_has(findings, "temperature-stalls") ||
+		     bc_findings_has(findings, "temperature-falls");
+	if (level.found && !ended) {
 		double true_c = bc_true_from_corrected(level.middle_c);
 		say_level(&level, true_c, identify(true_c, feed, measured), findings);
 	}
-	if (!bc_findings_has(findings, "styrenic-oil") && (feed->polystyrene || !feed->known) &&
+	if (!bc_findings_has(findings, "styrenic-oil") && feed->polystyrene &&
 		boils_like_styrene(measured, t50_c))
 		bc_findings_say(findings, "styrenic-oil", BC_FINDING_WARNING, NAN, styrene_advice,
 			"%.0f kg/m3 and half of it over at %.0f C: it weighs and boils like an oil "

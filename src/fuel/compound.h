@@ -9,19 +9,6 @@
 #include "fuel/feed.h"
 #include "fuel/properties.h"
 
-/* A stretch of a boil-off on which the head hardly rises. */
-struct bc_level {
-	bool found;
-	double from_pct;
-	double to_pct;
-	double from_c; /* observed */
-	double to_c;
-	double middle_c; /* D86 basis */
-};
-
-/* The widest level stretch among the readings in use; figures in curve/finding_limits.h. */
-struct bc_level bc_level_seen(const struct bc_boiloff *boiloff);
-
 /*
  * bc_compound_findings - a level stretch, and what it may be
  *
