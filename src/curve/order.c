@@ -309,7 +309,8 @@ enum bc_status bc_order_settle(struct bc_boiloff *boiloff, struct bc_findings *f
 		return status;
 	find_chain(&chain, boiloff);
 	size_t slip = is_one_slip(&chain) ? single_slip(&chain) : chain.n;
-	if (slip < chain.n) {
+	bool end_falls = slip == peak_of_run(&chain); /* what is no plain slip (slip.c) */
+	if (slip < chain.n && !end_falls) {
 		leave_out(&chain, slip, findings);
 		find_chain(&chain, boiloff);
 	} else if (chain.left_out > 0) {
