@@ -399,7 +399,7 @@ enum bc_status bc_boiloff_from_readings(const struct bc_sample *sample,
 	settle_percents(sample, conditions, boiloff, findings);
 	enum bc_status status = bc_slips_settle(boiloff, conditions, keep_all, findings);
 	if (!bc_failed(status))
-		status = bc_order_settle(boiloff, findings);
+		status = bc_order_settle(boiloff, keep_all, findings);
 	if (!bc_failed(status))
 		status = boiloff->charge_ml > 0.0 ? count_readings(boiloff) : BC_TOO_FEW;
 	if (!bc_failed(status)) {

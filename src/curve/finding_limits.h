@@ -13,8 +13,9 @@
 
 /* Off the curve of the others; four times a cheap thermometer's own 95 % of 2 degC [degC]. */
 #define BC_SLIP_LEAST_C 8.0
-/* The same beside IBP or FBP, which scatter more (ASTM D86 precision, from memory) [degC]. */
-#define BC_SLIP_EDGE_C 12.0
+/* The same beside IBP or FBP: twice their reproducibility, 7.2 degC (ASTM D86, group 1, manual; from
+ * memory). */
+#define BC_SLIP_EDGE_C 15.0
 /* Against the median of what the three on each side lie off: 3 medians are 2 standard deviations. */
 #define BC_SLIP_MEDIANS 3.0
 #define BC_SLIP_REACH 3
@@ -24,11 +25,14 @@
  * the ends of a curve. */
 #define BC_SLIP_SPAN_SHARE 0.10
 #define BC_SLIP_EDGE_SPAN_SHARE 0.30
+/* Off the lines of the two readings on either side as well, by this share; judgement. */
+#define BC_SLIP_SIDE_SHARE 0.4
 /* A fall at the end, not a slip before it: the next reading rises less than this share of what the
  * two before lead to; judgement. */
 #define BC_SLIP_FALL_SHARE 0.6
-/* Left out of one record at most, as a share of its readings; judgement. */
+/* Left out of one record at most: beyond that nobody can tell which are right; judgement. */
 #define BC_SLIPS_SHARE 0.20
+#define BC_SLIPS_MAX 2
 /* Where first drop and end stand on probability paper; judgement [%]. */
 #define BC_SLIP_IBP_PCT 1.0
 #define BC_SLIP_FBP_PCT 99.0
@@ -69,8 +73,8 @@
 #define BC_GAP_WIDE_PCT 50.0
 /* Half of the finest mark of a receiver, on readings, residue and loss together; common practice. */
 #define BC_BALANCE_PCT 0.5
-/* What may be missing where no end point was read: the drops of the last minutes; judgement [%]. */
-#define BC_BALANCE_SHORT_PCT 5.0
+/* What may be missing where no end point was read: one step of 10 % that nobody read; judgement. */
+#define BC_BALANCE_SHORT_PCT 12.0
 /* More on the balance afterwards than before, and two densities of one oil; common practice [%]. */
 #define BC_WEIGHED_GAIN_PCT 0.5
 #define BC_DENSITIES_APART_PCT 2.0

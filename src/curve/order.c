@@ -11,7 +11,7 @@
 
 static bool in_use(const struct bc_point *point)
 {
-	return point->used && point->kind == BC_READING_AMOUNT;
+	return point->used && !point->slip && point->kind == BC_READING_AMOUNT;
 }
 
 /* The percent readings in use, and which of them the longest rising chain takes. */
@@ -193,20 +193,28 @@ static size_t single_slip(const struct chain *chain)
 	return slip;
 }
 
-static bool is_one_slip(const struct chain *chain)
+/* One to be left out, among good readings and those that were left out before. */
+static bool is_one_slip(const struct chain *chain, const struct bc_boiloff *boiloff)
 {
-	return chain->left_out == 1 && (double)chain->left_out <= BC_FALLS_SHARE * (double)chain->n;
+	size_t slips = 1;
+
+	for (size_t i = 0; i < boiloff->n; i++)
+		slips += boiloff->points[i].slip;
+	return chain->left_out == 1 && slips <= BC_SLIPS_MAX &&
+	       (double)slips <= BC_FALLS_SHARE * (double)(chain->n + slips - 1);
 }
 
-static void leave_out(struct chain *chain, size_t slip, struct bc_findings *findings)
+static void leave_out(
+	struct chain *chain, size_t slip, bool keep_all, struct bc_findings *findings)
 {
 	struct bc_point *point = chain->readings[slip];
 
-	point->used = false;
+	point->used = keep_all;
+	point->slip = true;
 	bc_findings_say(findings, "reading-out-of-line", BC_FINDING_WARNING, point->recovered_pct,
 		"Look at the sheet again: a slip of the pen, a bump or a draught there.",
-		"the reading at %.1f %%, %.1f C, does not fit between its neighbours: not used",
-		point->recovered_pct, point->observed_c);
+		"the reading at %.1f %%, %.1f C, does not fit between its neighbours: %s",
+		point->recovered_pct, point->observed_c, keep_all ? "kept as asked" : "not used");
 }
 
 static void say_disorder(const struct chain *chain, struct bc_findings *findings)
@@ -300,7 +308,8 @@ static void drop_high_ibp(
 	}
 }
 
-enum bc_status bc_order_settle(struct bc_boiloff *boiloff, struct bc_findings *findings)
+enum bc_status bc_order_settle(
+	struct bc_boiloff *boiloff, bool keep_all, struct bc_findings *findings)
 {
 	struct chain chain;
 	enum bc_status status = chain_init(&chain, boiloff);
@@ -308,10 +317,10 @@ enum bc_status bc_order_settle(struct bc_boiloff *boiloff, struct bc_findings *f
 	if (bc_failed(status))
 		return status;
 	find_chain(&chain, boiloff);
-	size_t slip = is_one_slip(&chain) ? single_slip(&chain) : chain.n;
+	size_t slip = is_one_slip(&chain, boiloff) ? single_slip(&chain) : chain.n;
 	bool end_falls = slip == peak_of_run(&chain); /* what is no plain slip (slip.c) */
 	if (slip < chain.n && !end_falls) {
-		leave_out(&chain, slip, findings);
+		leave_out(&chain, slip, keep_all, findings);
 		find_chain(&chain, boiloff);
 	} else if (chain.left_out > 0) {
 		end_at_fall(&chain, boiloff, findings);

@@ -5,6 +5,7 @@
 
 #include "base/memory.h"
 #include "base/stats.h"
+#include "curve/amounts.h"
 #include "curve/boiloff.h"
 #include "curve/cracking.h"
 #include "curve/finding_limits.h"
@@ -230,6 +231,35 @@ static void find_gaps(const struct bc_boiloff *boiloff, struct bc_findings *find
 	bc_findings_forbid(findings, widest_pct > BC_GAP_WIDE_PCT, false);
 }
 
+/* Rows that do not follow each other: sorted, and said where no slip explains it. */
+static void find_row_order(
+	const struct bc_boiloff *boiloff, const struct bc_sample *sample, struct bc_findings *findings)
+{
+	double before = -INFINITY;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		if (boiloff->points[i].slip)
+			return;
+	}
+	if (bc_findings_has(findings, "readings-disordered"))
+		return;
+	for (size_t i = 0; i < sample->n_readings; i++) {
+		const struct bc_reading *reading = &sample->readings[i];
+		if (reading->kind != BC_READING_AMOUNT || !isfinite(reading->amount))
+			continue;
+		if (reading->amount < before) {
+			bc_findings_say(findings, "rows-out-of-order", BC_FINDING_NOTE,
+				bc_share_pct(sample, reading->amount),
+				"Look whether the amount was written wrongly.",
+				"the row of %.1f C stands behind one of a larger amount: the rows "
+				"were sorted",
+				reading->head_c);
+			return;
+		}
+		before = reading->amount;
+	}
+}
+
 static void find_missing(const struct bc_boiloff *boiloff, struct bc_findings *findings)
 {
 	if (boiloff->n_amounts < BC_READINGS_MIN)
@@ -432,6 +462,7 @@ enum bc_status bc_boiloff_findings(const struct bc_boiloff *boiloff, const struc
 	find_rate(boiloff, findings);
 	find_cracking(boiloff, findings);
 	bc_find_stall(boiloff, findings);
+	find_row_order(boiloff, sample, findings);
 	find_missing(boiloff, findings);
 	find_gaps(boiloff, findings);
 	find_losses(boiloff, sample, findings);

@@ -192,22 +192,38 @@ static bool is_peak_of_fall(const struct paper *paper, size_t i)
 	return paper->y[i + 1] - paper->y[i - 1] < BC_SLIP_FALL_SHARE * leads_to;
 }
 
+/* Whether a reading lies off, to the same side, of where the two readings before it lead, and of
+ * where the two behind it lead back: a bend or a steep end agrees with one of them. */
+static bool is_off_both_sides(const struct paper *paper, size_t i, double off)
+{
+	for (int side = -1; side <= 1; side += 2) {
+		long near = (long)i + side;
+		long far = near + side;
+		if (far < 0 || far >= (long)paper->n)
+			continue;
+		size_t pair[2] = {(size_t)near, (size_t)far};
+		double here = paper->y[i] - through(paper, pair, 2, paper->x[i]);
+		if (here * off < 0.0 || fabs(here) < BC_SLIP_SIDE_SHARE * fabs(off))
+			return false;
+	}
+	return true;
+}
+
 /* How many times further off a reading lies than must be allowed for; below 1 it may belong. */
 static double strength(const struct paper *paper, size_t i)
 {
-	double off = fabs(off_c(paper, i, NOBODY));
+	double off = off_c(paper, i, NOBODY);
 	bool edge = !is_amount(paper, i - 1) || !is_amount(paper, i + 1);
 	double span = fabs(paper->y[i + 1] - paper->y[i - 1]);
 	double allowed =
 		fmax(edge ? BC_SLIP_EDGE_C : BC_SLIP_LEAST_C, BC_SLIP_MEDIANS * scatter_c(paper, i));
 	bool between = (paper->y[i] - paper->y[i - 1]) * (paper->y[i + 1] - paper->y[i]) >= 0.0;
 
-	edge = edge || i == 1 || i + 2 == paper->n;
 	if (between)
 		allowed = fmax(
 			allowed, (edge ? BC_SLIP_EDGE_SPAN_SHARE : BC_SLIP_SPAN_SHARE) * span);
 	allowed = fmax(allowed, BC_SLIP_NEIGHBOURS * beside_c(paper, i, 1));
-	return off / allowed;
+	return fabs(off) > allowed && is_off_both_sides(paper, i, off) ? fabs(off) / allowed : 0.0;
 }
 
 static size_t strongest(const struct paper *paper)
@@ -321,7 +337,7 @@ static void take_off(struct paper *paper, size_t i, size_t count, bool keep_all)
 	paper->n -= count;
 }
 
-enum { SLIPS_MAX = 2, LEFT_MIN = 4 };
+enum { LEFT_MIN = 4 };
 
 /* Finds one slip and takes it off; false when there is none. */
 static bool settle_one(struct paper *paper, const struct bc_conditions *conditions, bool keep_all,
@@ -351,7 +367,7 @@ enum bc_status bc_slips_settle(struct bc_boiloff *boiloff, const struct bc_condi
 		return status;
 	fill(&paper, boiloff);
 	size_t allowed = (size_t)(BC_SLIPS_SHARE * (double)paper.n_amounts);
-	for (size_t i = 0; i < SLIPS_MAX && i < allowed && paper.n >= LEFT_MIN; i++) {
+	for (size_t i = 0; i < BC_SLIPS_MAX && i < allowed && paper.n >= LEFT_MIN; i++) {
 		if (!settle_one(&paper, conditions, keep_all, findings))
 			break;
 		if (i > 0)

@@ -276,7 +276,7 @@ def plant_fall(record, rng):
 def plant_stall(record, rng):
     """The last two readings creep while the heat is on; only above 300 degC does that say much."""
     amounts = record.amounts()
-    if amounts[-1][1] < 85 or amounts[-3][1] < 60 or amounts[-3][2] < 300 or len(amounts) < 6:
+    if len(amounts) < 6 or amounts[-1][1] < 85 or amounts[-3][1] < 60 or amounts[-3][2] < 300:
         return None
     planted = record.copy()
     planted.rows = [r for r in record.rows if r[0] != "FBP"]
@@ -328,7 +328,7 @@ def plant_short_sum(record, rng):
         return None
     missing = 100 - planted.amounts()[-1][1]
     planted.keys.update(loss="0.7 mL", residue="%.1f mL" % (
-        missing - 0.7 - rng.uniform(8, missing - 0.7)))
+        missing - 0.7 - rng.uniform(13, missing - 0.7)))
     return planted, whole("balance-short")
 
 
@@ -481,7 +481,7 @@ def plant_all(records):
     planted = {}
     for fault, plant in FAULTS.items():
         for name, record in records.items():
-            if len(record.amounts()) < READINGS_MIN:
+            if len(record.amounts()) < (READINGS_MIN if fault in ROW_FAULTS else 3):
                 continue
             for number in range(TRIES[fault in ROW_FAULTS]):
                 rng = random.Random("%d %s %s %d" % (SEED, fault, name, number))
