@@ -226,6 +226,7 @@ bench: all
 study: all $(BENCH_PROGRAMS)
 	@$(BUILD)/tests/bench/curve_study "$$BOILCUT_DATA"
 	@BOILCUT='$(abspath $(PROGRAM))' python3 tests/bench/study.py
+	@BOILCUT='$(abspath $(PROGRAM))' PYTHONDONTWRITEBYTECODE=1 python3 tests/bench/findings_study.py
 	@PYTHONDONTWRITEBYTECODE=1 python3 tests/reference/jets.py
 	@PYTHONDONTWRITEBYTECODE=1 python3 tests/reference/survey.py
 

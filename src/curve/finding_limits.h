@@ -3,8 +3,8 @@
 #define BC_CURVE_FINDING_LIMITS_H
 
 /*
- * Every figure at which a finding about readings or oil is raised, with its reason; no other file of
- * curve/ and fuel/ holds one. What they do on measured curves, false and found, stands in
+ * Every figure at which a finding about readings or oil is raised, with its reason; no other file
+ * of curve/ and fuel/ holds one. What they do on measured curves, false and found, stands in
  * standards-notes/findings.csv and is measured by tests/bench/findings_study.py. Where a figure was
  * tuned, it was on one half of the sources.
  */
@@ -13,10 +13,11 @@
 
 /* Off the curve of the others; four times a cheap thermometer's own 95 % of 2 degC [degC]. */
 #define BC_SLIP_LEAST_C 8.0
-/* The same beside IBP or FBP: twice their reproducibility, 7.2 degC (ASTM D86, group 1, manual; from
- * memory). */
+/* The same beside IBP or FBP: twice their reproducibility, 7.2 degC (ASTM D86, group 1, manual;
+ * from memory). */
 #define BC_SLIP_EDGE_C 15.0
-/* Against the median of what the three on each side lie off: 3 medians are 2 standard deviations. */
+/* Against the median of what the three on each side lie off: 3 medians are 2 standard deviations.
+ */
 #define BC_SLIP_MEDIANS 3.0
 #define BC_SLIP_REACH 3
 /* The neighbours agree without it: it lies this many times further off than they; judgement. */
@@ -71,7 +72,8 @@
 /* Neighbouring readings further apart leave the curve between them open; common practice [%]. */
 #define BC_GAP_PCT 30.0
 #define BC_GAP_WIDE_PCT 50.0
-/* Half of the finest mark of a receiver, on readings, residue and loss together; common practice. */
+/* Half of the finest mark of a receiver, on readings, residue and loss together; common practice.
+ */
 #define BC_BALANCE_PCT 0.5
 /* What may be missing where no end point was read: one step of 10 % that nobody read; judgement. */
 #define BC_BALANCE_SHORT_PCT 12.0

@@ -71,7 +71,8 @@ struct bc_level bc_level_seen(const struct bc_boiloff *boiloff)
 			continue;
 		const struct bc_point *end = follow(boiloff, i, allowed, &count);
 		double width = end->recovered_pct - start->recovered_pct;
-		if (count < BC_COMPOUND_READINGS || width < widest || (level.found && width <= widest))
+		if (count < BC_COMPOUND_READINGS || width < widest ||
+			(level.found && width <= widest))
 			continue;
 		widest = width;
 		level = (struct bc_level){true, start->recovered_pct, end->recovered_pct,

@@ -162,7 +162,8 @@ static bool rises_without(const struct chain *chain, size_t i)
 		size_t before = k - 1 == i ? i - 1 : k - 1;
 		if (k == i || (i == 0 && k == 1))
 			continue;
-		if (chain->readings[before]->corrected_c - chain->readings[k]->corrected_c > BC_FALL_C)
+		if (chain->readings[before]->corrected_c - chain->readings[k]->corrected_c >
+			BC_FALL_C)
 			return false;
 	}
 	return true;
@@ -204,8 +205,7 @@ static bool is_one_slip(const struct chain *chain, const struct bc_boiloff *boil
 	       (double)slips <= BC_FALLS_SHARE * (double)(chain->n + slips - 1);
 }
 
-static void leave_out(
-	struct chain *chain, size_t slip, bool keep_all, struct bc_findings *findings)
+static void leave_out(struct chain *chain, size_t slip, bool keep_all, struct bc_findings *findings)
 {
 	struct bc_point *point = chain->readings[slip];
 

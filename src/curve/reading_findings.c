@@ -232,8 +232,8 @@ static void find_gaps(const struct bc_boiloff *boiloff, struct bc_findings *find
 }
 
 /* Rows that do not follow each other: sorted, and said where no slip explains it. */
-static void find_row_order(
-	const struct bc_boiloff *boiloff, const struct bc_sample *sample, struct bc_findings *findings)
+static void find_row_order(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
+	struct bc_findings *findings)
 {
 	double before = -INFINITY;
 
@@ -290,16 +290,16 @@ static void find_losses(const struct bc_boiloff *boiloff, const struct bc_sample
 	struct bc_findings *findings)
 {
 	double light_c = start_c(boiloff);
-	double loss_pct = fmax(
-		boiloff->loss_known ? boiloff->loss_pct : 0.0, boiloff->mass_loss_pct);
+	double loss_pct =
+		fmax(boiloff->loss_known ? boiloff->loss_pct : 0.0, boiloff->mass_loss_pct);
 
 	if (loss_pct > BC_LOSS_LARGE_PCT && light_c > BC_LOSS_LIGHT_IBP_C &&
 		!bc_findings_has(findings, "balance-impossible")) {
 		bc_findings_say(findings, "loss-large", BC_FINDING_WARNING, NAN,
 			"What is lost is the light end, on which the flash hangs: look for a "
 			"leaking joint, a warm receiver or a wrong charge, and boil off again.",
-			"%.1f %% was lost, much for an oil that starts at %.0f C",
-			loss_pct, light_c);
+			"%.1f %% was lost, much for an oil that starts at %.0f C", loss_pct,
+			light_c);
 		bc_findings_forbid(findings, true, false);
 	}
 	if (sample->condenser_c > BC_CONDENSER_HOT_C ||
@@ -333,16 +333,16 @@ static void find_weights(const struct bc_boiloff *boiloff, const struct bc_sampl
 			boiloff->charge_kgm3, sample->density_kgm3);
 }
 
-/* The heaviest reading in use, about T95 [degC]. */
-static double last_c(const struct bc_boiloff *boiloff)
+/* The heaviest reading in use, about T95; a boil-off has three at least. */
+static const struct bc_point *last_point(const struct bc_boiloff *boiloff)
 {
-	double temp_c = NAN;
+	const struct bc_point *last = NULL;
 
 	for (size_t i = 0; i < boiloff->n; i++) {
 		if (is_percent(&boiloff->points[i]))
-			temp_c = boiloff->points[i].corrected_c;
+			last = &boiloff->points[i];
 	}
-	return temp_c;
+	return last;
 }
 
 /* A tenth and more stays behind above the limit for heads. */
@@ -352,7 +352,8 @@ static bool is_outside_scope(const struct bc_boiloff *boiloff)
 
 	if (!boiloff->residue_known)
 		stays_pct = isfinite(boiloff->fbp_c) ? 0.0 : 100.0 - boiloff->last_pct;
-	return stays_pct >= BC_SCOPE_RESIDUE_PCT && last_c(boiloff) > BC_HEAD_LIMIT_C;
+	return stays_pct >= BC_SCOPE_RESIDUE_PCT &&
+	       last_point(boiloff)->corrected_c > BC_HEAD_LIMIT_C;
 }
 
 static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
@@ -365,9 +366,8 @@ static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sampl
 			"boiling range measured by simulated distillation (ASTM D2887).",
 			"a heavy, waxy oil: %.0f C at %.0f %%, and the rest did not come over; the "
 			"standard test leaves out oils with such a residue",
-			last_c(boiloff), boiloff->last_pct);
-	else if (known && boiloff->residue_known &&
-		 boiloff->residue_pct > BC_RESIDUE_LARGE_PCT)
+			last_point(boiloff)->observed_c, boiloff->last_pct);
+	else if (known && boiloff->residue_known && boiloff->residue_pct > BC_RESIDUE_LARGE_PCT)
 		bc_findings_say(findings, "residue-large", BC_FINDING_NOTE, NAN,
 			"Read limits with care: the standard test leaves out oils with appreciable "
 			"residue.",
@@ -409,7 +409,7 @@ static void find_pressure_conflicts(const struct bc_boiloff *boiloff,
 	double apart_kpa = fabs(sample->barometer_kpa - conditions->altitude_kpa);
 
 	if (apart_kpa > BC_BAROMETER_ALTITUDE_KPA) {
-		double moved_c = bc_pressure_effect_c(last_c(boiloff), apart_kpa);
+		double moved_c = bc_pressure_effect_c(last_point(boiloff)->corrected_c, apart_kpa);
 		bool sea = fabs(sample->barometer_kpa - BC_SEA_LEVEL_KPA) <= BC_SEA_WEATHER_KPA;
 		bc_findings_say(findings, "barometer-not-station", BC_FINDING_WARNING, NAN,
 			"A weather service reduces its pressure to sea level: read a barometer in "

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Readings that do not belong among the others: each is held against the curve through the rest, and
- * leaves it only where the rest agree without it. */
+/* Readings that do not belong among the others: each is held against the curve through the rest,
+ * and leaves it only where the rest agree without it. */
 #include "curve/slip.h"
 
 #include <math.h>
@@ -84,8 +84,8 @@ static void fill(struct paper *paper, struct bc_boiloff *boiloff)
 		paper->points[paper->n++] = point;
 	}
 	for (size_t i = 0; i < paper->n; i++) {
-		paper->x[i] = bc_probit_from_pct(
-			percent_on_paper(paper->points[i], first_pct, last_pct));
+		paper->x[i] =
+			bc_probit_from_pct(percent_on_paper(paper->points[i], first_pct, last_pct));
 		paper->y[i] = paper->points[i]->corrected_c;
 	}
 }
@@ -99,8 +99,8 @@ static double through(const struct paper *paper, const size_t *at, size_t m, dou
 		double weight = 1.0;
 		for (size_t k = 0; k < m; k++)
 			if (k != i)
-				weight *= (x - paper->x[at[k]]) /
-					  (paper->x[at[i]] - paper->x[at[k]]);
+				weight *=
+					(x - paper->x[at[k]]) / (paper->x[at[i]] - paper->x[at[k]]);
 		sum += weight * paper->y[at[i]];
 	}
 	return sum;
@@ -178,8 +178,8 @@ static bool falls_at_end(const struct paper *paper, size_t i)
 	return true;
 }
 
-/* The reading before a fall at the end: what follows falls on, or lies lower than the readings before
- * it lead to, so that the fall, and not this reading, is the fault. */
+/* The reading before a fall at the end: what follows falls on, or lies lower than the readings
+ * before it lead to, so that the fall, and not this reading, is the fault. */
 static bool is_peak_of_fall(const struct paper *paper, size_t i)
 {
 	if (i < 2 || !falls_at_end(paper, i + 1))
@@ -215,13 +215,13 @@ static double strength(const struct paper *paper, size_t i)
 	double off = off_c(paper, i, NOBODY);
 	bool edge = !is_amount(paper, i - 1) || !is_amount(paper, i + 1);
 	double span = fabs(paper->y[i + 1] - paper->y[i - 1]);
-	double allowed =
-		fmax(edge ? BC_SLIP_EDGE_C : BC_SLIP_LEAST_C, BC_SLIP_MEDIANS * scatter_c(paper, i));
+	double allowed = fmax(
+		edge ? BC_SLIP_EDGE_C : BC_SLIP_LEAST_C, BC_SLIP_MEDIANS * scatter_c(paper, i));
 	bool between = (paper->y[i] - paper->y[i - 1]) * (paper->y[i + 1] - paper->y[i]) >= 0.0;
 
 	if (between)
-		allowed = fmax(
-			allowed, (edge ? BC_SLIP_EDGE_SPAN_SHARE : BC_SLIP_SPAN_SHARE) * span);
+		allowed =
+			fmax(allowed, (edge ? BC_SLIP_EDGE_SPAN_SHARE : BC_SLIP_SPAN_SHARE) * span);
 	allowed = fmax(allowed, BC_SLIP_NEIGHBOURS * beside_c(paper, i, 1));
 	return fabs(off) > allowed && is_off_both_sides(paper, i, off) ? fabs(off) / allowed : 0.0;
 }

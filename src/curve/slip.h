@@ -35,10 +35,10 @@ void bc_slip_name(double read_c, double expected_c, double before_c, double afte
  * Each percent reading is held against the curve through the others (cubic on probability paper,
  * never beyond the two beside it). It is left out ("reading-out-of-line") when it lies off that
  * by the amounts of finding_limits.h: against the median of what the others lie off, and against
- * what its two neighbours lie off once it is gone: they must agree without it. Two readings that fit
- * when they change places are both left out ("readings-swapped"). At most two findings and a fifth
- * of the readings; from the second on `usable` is forbidden. With keep_all they are named and stay
- * in use. Status BC_OK, BC_NO_MEMORY.
+ * what its two neighbours lie off once it is gone: they must agree without it. Two readings that
+ * fit when they change places are both left out ("readings-swapped"). At most two findings and a
+ * fifth of the readings; from the second on `usable` is forbidden. With keep_all they are named and
+ * stay in use. Status BC_OK, BC_NO_MEMORY.
  */
 enum bc_status bc_slips_settle(struct bc_boiloff *boiloff, const struct bc_conditions *conditions,
 	bool keep_all, struct bc_findings *findings);

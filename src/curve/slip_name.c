@@ -10,7 +10,8 @@
 
 struct repair {
 	double value_c;
-	double cost_c; /* off what is expected, with a handicap for slips that fit nearly anything */
+	double cost_c; /* off what is expected, with a handicap for slips that fit nearly anything
+			*/
 	const char *how;
 };
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The end of a run at which the head no longer rises: the oil decomposes, or too little vapour comes.
+/* The end of a run at which the head no longer rises: the oil decomposes, or too little vapour
+ * comes.
  */
 #include "curve/stall.h"
 
@@ -25,9 +26,8 @@ static void take_steps(const struct bc_boiloff *boiloff, struct steps *steps)
 			continue;
 		const struct bc_point *before = steps->last[0];
 		if (before)
-			steps->slopes[steps->n++] =
-				(point->corrected_c - before->corrected_c) /
-				(point->recovered_pct - before->recovered_pct);
+			steps->slopes[steps->n++] = (point->corrected_c - before->corrected_c) /
+						    (point->recovered_pct - before->recovered_pct);
 		for (size_t k = LAST_STEPS; k > 0; k--)
 			steps->last[k] = steps->last[k - 1];
 		steps->last[0] = point;

@@ -43,10 +43,12 @@ static bool jumps(
 {
 	double shelf = slope(before, end);
 	double jump = slope(end, next);
-	bool large = rise_c(end, next) >= BC_WATER_JUMP_C &&
-		     next->recovered_pct - end->recovered_pct <= BC_WATER_JUMP_WITHIN_PCT + SAME_PCT &&
-		     jump >= BC_WATER_JUMP_STEEPER * shelf;
-	bool small = shelf <= BC_WATER_FLAT_C_PER_PCT && rise_c(end, next) >= BC_WATER_SMALL_JUMP_C &&
+	bool large =
+		rise_c(end, next) >= BC_WATER_JUMP_C &&
+		next->recovered_pct - end->recovered_pct <= BC_WATER_JUMP_WITHIN_PCT + SAME_PCT &&
+		jump >= BC_WATER_JUMP_STEEPER * shelf;
+	bool small = shelf <= BC_WATER_FLAT_C_PER_PCT &&
+		     rise_c(end, next) >= BC_WATER_SMALL_JUMP_C &&
 		     jump >= BC_WATER_SMALL_JUMP_C_PER_PCT;
 
 	return large || small;

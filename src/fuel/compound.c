@@ -72,8 +72,8 @@ static void say_level(const struct bc_level *level, double true_c, const struct 
 		level->from_pct, level->to_pct, level->from_c, level->to_c, true_c, probably, name);
 }
 
-/* Weighs and boils like styrene: half of it over by 185 degC (dimers come later), and denser than an
- * oil without aromatics; judgement. */
+/* Weighs and boils like styrene: half of it over by 185 degC (dimers come later), and denser than
+ * an oil without aromatics; judgement. */
 static bool boils_like_styrene(double density, double t50_c)
 {
 	const double dense_kgm3 = 870.0;

@@ -35,8 +35,8 @@ static double ibp_on_line_c(const struct bc_boiloff *boiloff, const struct bc_po
 		double z1 = bc_probit_from_pct(point->recovered_pct);
 		double z = bc_probit_from_pct(fmin(BC_SLIP_IBP_PCT, 0.5 * from->recovered_pct));
 		*first = from;
-		return from->corrected_c + (point->corrected_c - from->corrected_c) * (z - z0) /
-						   (z1 - z0);
+		return from->corrected_c +
+		       (point->corrected_c - from->corrected_c) * (z - z0) / (z1 - z0);
 	}
 	return NAN;
 }

@@ -51,9 +51,8 @@ static enum bc_status read_conditions(struct bc_judgement *judgement)
 
 static enum bc_status read_boiloff(struct bc_judgement *judgement, bool keep_all)
 {
-	enum bc_status status =
-		bc_boiloff_from_readings(judgement->sample, &judgement->conditions, keep_all,
-			&judgement->boiloff, &judgement->assumed, &judgement->findings);
+	enum bc_status status = bc_boiloff_from_readings(judgement->sample, &judgement->conditions,
+		keep_all, &judgement->boiloff, &judgement->assumed, &judgement->findings);
 
 	if (bc_failed(status))
 		return status;

@@ -30,7 +30,8 @@ struct bc_judge_options {
 	const struct bc_still *still;     /* for the re-run; NULL: bc_still_default() */
 	const struct bc_still *apparatus; /* the still that the sample's apparatus names; NULL: not
 					     known */
-	bool keep_all; /* readings that do not belong stay in the fit; they are named all the same */
+	bool keep_all; /* readings that do not belong stay in the fit; they are named all the same
+			*/
 };
 
 /* One sample, taken through all rooms. */

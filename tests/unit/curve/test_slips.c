@@ -159,8 +159,8 @@ static void keep_all_names_and_keeps(void **state)
 		assert_int_equal(bc_boiloff_from_readings(&sample, &w.conditions, true, &w.boiloff,
 					 &w.assumed, &w.findings),
 			BC_OK);
-		assert_int_equal(bc_boiloff_findings(
-					 &w.boiloff, &sample, &w.conditions, &w.findings),
+		assert_int_equal(
+			bc_boiloff_findings(&w.boiloff, &sample, &w.conditions, &w.findings),
 			BC_OK);
 		assert_int_equal(w.findings.n, 1);
 		assert_non_null(strstr(w.findings.items[0].message, "kept as asked"));
@@ -174,8 +174,7 @@ static void a_fall_at_the_end_is_no_slip(void **state)
 {
 	(void)state;
 	READINGS(IBP(171), AT(5, 187.5), AT(10, 196), AT(20, 208.3), AT(30, 219), AT(40, 229.7),
-		AT(50, 241), AT(60, 252.6), AT(70, 266), AT(80, 283), AT(90, 307.3),
-		AT(95, 287.9));
+		AT(50, 241), AT(60, 252.6), AT(70, 266), AT(80, 283), AT(90, 307.3), AT(95, 287.9));
 	struct worked w;
 	state_all(&sample);
 	assert_int_equal(work(&sample, &w), BC_OK);

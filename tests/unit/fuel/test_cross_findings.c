@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where record and oil contradict each other, and what a level stretch may be: each finding by its own
- * fault, its names only on evidence. */
+/* Where record and oil contradict each other, and what a level stretch may be: each finding by its
+ * own fault, its names only on evidence. */
 #include "oil_of.h"
 
 #define HEAD "history,rerun\nthermometer,probe\nbarometer,101.3 kPa\n"
