@@ -31,6 +31,7 @@ DOUBTED_NAMES = ("EC00567-f0", "EC00567-e7.2")  # look shifted by one row
 DOUBTED = ("record may mix sources", "rounded to 5 C", "out of order", "impossible")
 PROBIT = statistics.NormalDist().inv_cdf
 READINGS_MIN = 6  # with fewer, one left out leaves too few to decide anything
+NOISE_SD_C, NOISE_TRIES = 1.0, 3  # 95 % within 2 degC: a cheap thermometer read to 1 degC
 OTHER_TO_PCT = 60  # a boil-off that stops earlier tells of no T90
 GROSS_C, GROSS_SCATTERS, SCATTER_LEAST_C = 20.0, 4.0, 2.0
 POINTS = ("t10_c", "t50_c", "t90_c")
@@ -543,6 +544,26 @@ def report_clean(answers):
     return {code: len(names) for code, names in raised.items()}
 
 
+def report_noise(program, records):
+    """What a cheap thermometer's own scatter raises."""
+    texts = {}
+    for name, record in records.items():
+        for number in range(NOISE_TRIES):
+            rng = random.Random("%d noise %s %d" % (SEED, name, number))
+            noisy = record.copy()
+            noisy.rows = [(p, t + rng.gauss(0, NOISE_SD_C)) for p, t in record.rows]
+            texts[name, number] = noisy.text()
+    answers = {k: a for k, a in judge(program, texts).items() if "error" not in a}
+    raised = {}
+    for answer in answers.values():
+        for code in set(codes_of(answer)) - set(FACTS):
+            raised[code] = raised.get(code, 0) + 1
+    print("With scatter of %g degC (standard deviation) on every reading, %d records raise: " % (
+        NOISE_SD_C, len(answers)) + (", ".join("%s %d (%s)" % (c, n, share(n, len(answers)))
+                                               for c, n in sorted(raised.items())) or "nothing") +
+          ".\n")
+
+
 def report_planted(counts, verbose):
     print("Planted and found:\n")
     rows = []
@@ -638,6 +659,7 @@ def study(program, title, records, least):
     clean = {n: a for n, a in clean.items() if "error" not in a}
     print("## %s\n" % title)
     raised = report_clean(clean)
+    report_noise(program, {n: records[n] for n in clean})
     counts = count_all(program, clean, plant_all({n: records[n] for n in clean}))
     report_planted(counts, "--verbose" in sys.argv)
     return raised, len(clean), counts
