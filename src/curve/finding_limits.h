@@ -3,10 +3,11 @@
 #define BC_CURVE_FINDING_LIMITS_H
 
 /*
- * Every figure at which a finding about readings or oil is raised, with its reason; no other file
- * of curve/ and fuel/ holds one. What they do on measured curves, false and found, stands in
- * standards-notes/findings.csv and is measured by tests/bench/findings_study.py. Where a figure was
- * tuned, it was on one half of the sources.
+ * The figures at which findings about the readings, and about record against oil, are raised, each
+ * with its reason; those about the computed oil alone stand in fuel/oil_findings.c. How they fare on
+ * measured curves stands in standards-notes/findings.csv, written by tests/bench/findings_study.py.
+ * Those of slip.c were tuned on D86-type curves; the curves by other methods were seen when the last
+ * of them was chosen.
  */
 
 /* ---- a reading that does not belong (slip.c) */

@@ -636,7 +636,7 @@ def main():
     print("# Findings on measured curves\n")
     print("%d curves doubted by the notes of the data are left out.\n" % doubted)
     bases = [study(program, "D86-type curves", d86, 3),
-             study(program, "Curves by other methods, up to 400 degC; no figure was tuned on them",
+             study(program, "Curves by other methods, up to 400 degC; nothing was fitted on them",
                    other, READINGS_MIN)]
     if "--renew" in sys.argv:
         renew(bases, NOTES)
