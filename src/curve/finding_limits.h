@@ -4,10 +4,10 @@
 
 /*
  * The figures at which findings about the readings, and about record against oil, are raised, each
- * with its reason; those about the computed oil alone stand in fuel/oil_findings.c. How they fare on
- * measured curves stands in standards-notes/findings.csv, written by tests/bench/findings_study.py.
- * Those of slip.c were tuned on D86-type curves; the curves by other methods were seen when the last
- * of them was chosen.
+ * with its reason; those about the computed oil alone stand in fuel/oil_findings.c. How they fare
+ * on measured curves stands in standards-notes/findings.csv, written by
+ * tests/bench/findings_study.py. Those of slip.c were tuned on D86-type curves; the curves by other
+ * methods were seen when the last of them was chosen.
  */
 
 /* ---- a reading that does not belong (slip.c) */
