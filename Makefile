@@ -243,6 +243,7 @@ study: all $(BENCH_PROGRAMS)
 	@if [ -n "$$BOILCUT_DATA" ]; then $(BUILD)/tests/bench/curve_study "$$BOILCUT_DATA"; \
 		else echo 'curve_study: skipped: BOILCUT_DATA names no folder of measured oils'; fi
 	@python3 tests/bench/study.py
+	@python3 tests/bench/findings_study.py
 	@for script in topping cut_yields known_mixtures errors; do \
 		python3 tests/reference/$$script.py $(if $(RENEW),renew) || exit 1; \
 	done

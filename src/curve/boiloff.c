@@ -9,16 +9,15 @@
 #include "base/memory.h"
 #include "curve/amounts.h"
 #include "curve/correction.h"
+#include "curve/finding_limits.h"
 #include "curve/order.h"
+#include "curve/slip.h"
 #include "curve/water.h"
 
 /* Percents nearer than this are the same reading written twice. */
 #define SAME_PCT 1e-9
 /* The finest a receiver is read [%]: FBP stands at least this far above the last reading. */
 #define FINEST_PCT 0.1
-/* Half of the finest mark of a receiver, on readings, residue and loss together; common practice.
- */
-#define BALANCE_PCT 0.5
 
 static int kind_rank(enum bc_reading_kind kind)
 {
@@ -206,7 +205,7 @@ static void balance(struct bc_boiloff *boiloff, double highest_pct, struct bc_fi
 	double left_pct = 100.0 - boiloff->residue_pct - highest_pct;
 
 	if (highest_pct + boiloff->residue_pct + boiloff->loss_pct >
-		100.0 + BALANCE_PCT + SAME_PCT) {
+		100.0 + BC_BALANCE_PCT + SAME_PCT) {
 		bc_findings_say(findings, "balance-impossible", BC_FINDING_WARNING, highest_pct,
 			"Check charge, residue, loss and the receiver's scale, and boil off again.",
 			"%.1f %% recovered, %.1f %% residue and %.1f %% loss are more than the "
@@ -218,17 +217,38 @@ static void balance(struct bc_boiloff *boiloff, double highest_pct, struct bc_fi
 	boiloff->loss_pct = fmax(fmin(boiloff->loss_pct, left_pct), 0.0);
 }
 
+/* Less out than in, where the run ended without an end point and all three were measured. */
+static void find_short_balance(
+	const struct bc_boiloff *boiloff, double highest_pct, struct bc_findings *findings)
+{
+	double sum_pct = highest_pct + boiloff->residue_pct + boiloff->loss_pct;
+
+	if (!boiloff->residue_known || !boiloff->loss_known ||
+		!(sum_pct < 100.0 - BC_BALANCE_SHORT_PCT))
+		return;
+	bc_findings_say(findings, "balance-short", BC_FINDING_WARNING, highest_pct,
+		"Measure what is left in the flask cold, and what was lost as the rest; boil off "
+		"again if something was spilled.",
+		"%.1f %% recovered, %.1f %% residue and %.1f %% loss: %.1f %% of the charge is "
+		"missing",
+		highest_pct, boiloff->residue_pct, boiloff->loss_pct, 100.0 - sum_pct);
+}
+
 static void place_end(struct bc_boiloff *boiloff, struct bc_findings *findings)
 {
 	double highest_pct = boiloff->last_pct;
 	bool fbp = false;
+	bool ended = false;
 
 	for (size_t i = 0; i < boiloff->n; i++) {
 		const struct bc_point *point = &boiloff->points[i];
 		fbp = fbp || (point->kind == BC_READING_FBP && point->used);
+		ended = ended || point->kind == BC_READING_FBP || point->kind == BC_READING_DRY;
 		if (point->kind == BC_READING_AMOUNT)
 			highest_pct = fmax(highest_pct, point->recovered_pct);
 	}
+	if (!ended)
+		find_short_balance(boiloff, highest_pct, findings);
 	balance(boiloff, highest_pct, findings);
 	double end_pct = fmax(100.0 - boiloff->residue_pct - boiloff->loss_pct, 0.0);
 	double least = boiloff->last_pct + (fbp ? FINEST_PCT : 0.0);
@@ -349,6 +369,13 @@ enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
 	const struct bc_conditions *conditions, struct bc_boiloff *boiloff,
 	struct bc_strings *assumed, struct bc_findings *findings)
 {
+	return bc_boiloff_from_readings(sample, conditions, false, boiloff, assumed, findings);
+}
+
+enum bc_status bc_boiloff_from_readings(const struct bc_sample *sample,
+	const struct bc_conditions *conditions, bool keep_all, struct bc_boiloff *boiloff,
+	struct bc_strings *assumed, struct bc_findings *findings)
+{
 	*boiloff = (struct bc_boiloff){
 		.ibp_c = NAN,
 		.fbp_c = NAN,
@@ -370,7 +397,9 @@ enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
 	read_residue_and_loss(sample, boiloff, assumed);
 	take_readings(sample, conditions, boiloff);
 	settle_percents(sample, conditions, boiloff, findings);
-	enum bc_status status = bc_order_settle(boiloff, findings);
+	enum bc_status status = bc_slips_settle(boiloff, conditions, keep_all, findings);
+	if (!bc_failed(status))
+		status = bc_order_settle(boiloff, keep_all, findings);
 	if (!bc_failed(status))
 		status = boiloff->charge_ml > 0.0 ? count_readings(boiloff) : BC_TOO_FEW;
 	if (!bc_failed(status)) {

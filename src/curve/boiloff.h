@@ -24,6 +24,7 @@ struct bc_point {
 	double pot_c;
 	double time_s;
 	bool used; /* part of the curve */
+	bool slip; /* named as one that does not belong, in use or not */
 	size_t line;
 };
 
@@ -71,6 +72,10 @@ struct bc_boiloff {
  */
 enum bc_status bc_boiloff_from_sample(const struct bc_sample *sample,
 	const struct bc_conditions *conditions, struct bc_boiloff *boiloff,
+	struct bc_strings *assumed, struct bc_findings *findings);
+/* The same; with keep_all readings that do not belong are named and stay in use. */
+enum bc_status bc_boiloff_from_readings(const struct bc_sample *sample,
+	const struct bc_conditions *conditions, bool keep_all, struct bc_boiloff *boiloff,
 	struct bc_strings *assumed, struct bc_findings *findings);
 void bc_boiloff_release(struct bc_boiloff *boiloff);
 

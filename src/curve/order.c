@@ -7,15 +7,11 @@
 #include <stdlib.h>
 
 #include "base/memory.h"
-
-/* A fall larger than this is no reading error; common practice [degC]. */
-#define FALL_C 3.0
-/* Beyond this share it is not one slip among good readings; common practice. */
-#define SLIPS_SHARE 0.15
+#include "curve/finding_limits.h"
 
 static bool in_use(const struct bc_point *point)
 {
-	return point->used && point->kind == BC_READING_AMOUNT;
+	return point->used && !point->slip && point->kind == BC_READING_AMOUNT;
 }
 
 /* The percent readings in use, and which of them the longest rising chain takes. */
@@ -132,7 +128,7 @@ static void find_chain(struct chain *chain, struct bc_boiloff *boiloff)
 		chain->tree[i] = 0;
 	for (size_t i = 0; i < chain->n; i++) {
 		double here_c = chain->readings[i]->corrected_c;
-		size_t earlier = longest_among(chain, count_up_to(chain, here_c + FALL_C));
+		size_t earlier = longest_among(chain, count_up_to(chain, here_c + BC_FALL_C));
 		chain->earlier[i] = earlier;
 		chain->length[i] = earlier ? chain->length[earlier - 1] + 1 : 1;
 		if (is_longer(chain, i + 1, best))
@@ -166,7 +162,8 @@ static bool rises_without(const struct chain *chain, size_t i)
 		size_t before = k - 1 == i ? i - 1 : k - 1;
 		if (k == i || (i == 0 && k == 1))
 			continue;
-		if (chain->readings[before]->corrected_c - chain->readings[k]->corrected_c > FALL_C)
+		if (chain->readings[before]->corrected_c - chain->readings[k]->corrected_c >
+			BC_FALL_C)
 			return false;
 	}
 	return true;
@@ -197,20 +194,27 @@ static size_t single_slip(const struct chain *chain)
 	return slip;
 }
 
-static bool is_one_slip(const struct chain *chain)
+/* One to be left out, among good readings and those that were left out before. */
+static bool is_one_slip(const struct chain *chain, const struct bc_boiloff *boiloff)
 {
-	return chain->left_out == 1 && (double)chain->left_out <= SLIPS_SHARE * (double)chain->n;
+	size_t slips = 1;
+
+	for (size_t i = 0; i < boiloff->n; i++)
+		slips += boiloff->points[i].slip;
+	return chain->left_out == 1 && slips <= BC_SLIPS_MAX &&
+	       (double)slips <= BC_FALLS_SHARE * (double)(chain->n + slips - 1);
 }
 
-static void leave_out(struct chain *chain, size_t slip, struct bc_findings *findings)
+static void leave_out(struct chain *chain, size_t slip, bool keep_all, struct bc_findings *findings)
 {
 	struct bc_point *point = chain->readings[slip];
 
-	point->used = false;
+	point->used = keep_all;
+	point->slip = true;
 	bc_findings_say(findings, "reading-out-of-line", BC_FINDING_WARNING, point->recovered_pct,
 		"Look at the sheet again: a slip of the pen, a bump or a draught there.",
-		"the reading at %.1f %%, %.1f C, does not fit between its neighbours: not used",
-		point->recovered_pct, point->observed_c);
+		"the reading at %.1f %%, %.1f C, does not fit between its neighbours: %s",
+		point->recovered_pct, point->observed_c, keep_all ? "kept as asked" : "not used");
 }
 
 static void say_disorder(const struct chain *chain, struct bc_findings *findings)
@@ -252,7 +256,7 @@ static void end_at_fall(
 		return;
 	struct bc_point *top = chain->readings[peak];
 	const struct bc_point *last = chain->readings[chain->n - 1];
-	if (!(top->corrected_c - last->corrected_c > FALL_C))
+	if (!(top->corrected_c - last->corrected_c > BC_FALL_C))
 		return;
 	bc_findings_say(findings, "temperature-falls", BC_FINDING_WARNING, top->recovered_pct,
 		"Stop the boil-off there next time: the oil decomposes, or too little vapour "
@@ -273,7 +277,7 @@ static void drop_low_fbp(
 	for (size_t i = 0; last && i < boiloff->n; i++) {
 		struct bc_point *point = &boiloff->points[i];
 		if (point->kind != BC_READING_FBP || !point->used ||
-			!(last->corrected_c - point->corrected_c > FALL_C))
+			!(last->corrected_c - point->corrected_c > BC_FALL_C))
 			continue;
 		point->used = false;
 		bc_findings_say(findings, "temperature-falls", BC_FINDING_WARNING,
@@ -292,7 +296,7 @@ static void drop_high_ibp(
 	for (size_t i = 0; first && i < boiloff->n; i++) {
 		struct bc_point *point = &boiloff->points[i];
 		if (point->kind != BC_READING_IBP || !point->used ||
-			!(point->corrected_c - first->corrected_c > FALL_C))
+			!(point->corrected_c - first->corrected_c > BC_FALL_C))
 			continue;
 		point->used = false;
 		bc_findings_say(findings, "ibp-out-of-order", BC_FINDING_WARNING, 0.0,
@@ -304,7 +308,8 @@ static void drop_high_ibp(
 	}
 }
 
-enum bc_status bc_order_settle(struct bc_boiloff *boiloff, struct bc_findings *findings)
+enum bc_status bc_order_settle(
+	struct bc_boiloff *boiloff, bool keep_all, struct bc_findings *findings)
 {
 	struct chain chain;
 	enum bc_status status = chain_init(&chain, boiloff);
@@ -312,9 +317,10 @@ enum bc_status bc_order_settle(struct bc_boiloff *boiloff, struct bc_findings *f
 	if (bc_failed(status))
 		return status;
 	find_chain(&chain, boiloff);
-	size_t slip = is_one_slip(&chain) ? single_slip(&chain) : chain.n;
-	if (slip < chain.n) {
-		leave_out(&chain, slip, findings);
+	size_t slip = is_one_slip(&chain, boiloff) ? single_slip(&chain) : chain.n;
+	bool end_falls = slip == peak_of_run(&chain); /* what is no plain slip (slip.c) */
+	if (slip < chain.n && !end_falls) {
+		leave_out(&chain, slip, keep_all, findings);
 		find_chain(&chain, boiloff);
 	} else if (chain.left_out > 0) {
 		end_at_fall(&chain, boiloff, findings);

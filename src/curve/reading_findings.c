@@ -5,54 +5,19 @@
 
 #include "base/memory.h"
 #include "base/stats.h"
+#include "curve/amounts.h"
 #include "curve/boiloff.h"
 #include "curve/cracking.h"
+#include "curve/finding_limits.h"
+#include "curve/level.h"
+#include "curve/slip.h"
+#include "curve/stall.h"
 
-/* A slip of the pen against its neighbours on probability paper; tuned on measured D86 curves so
- * that none of them raises it. */
-#define JUMP_C 10.0
-#define JUMP_MEDIANS 6.0
-#define JUMP_SPAN_SHARE 0.30
-#define JUMP_FALL_C 3.0
-enum { JUMP_READINGS_MIN = 5, JUMPS_TOLD_MAX = 8 };
-
-/* A head so far above the limit for cuts means that the pot passed its own for long; 370 degC is
- * the customary end of boiling at atmospheric pressure, common practice [degC]. */
-#define CRACKING_HEAD_C (BC_HEAD_LIMIT_C + 35.0)
-
-/* ASTM D86 asks for 4 to 5 mL/min; half and about double that still gives a curve, common practice.
- */
-#define RATE_LOW_ML_MIN 2.0
-#define RATE_HIGH_ML_MIN 8.0
-
-#define LOSS_LARGE_PCT 4.0    /* beyond it the receiver or joints lose vapour; common practice */
-#define LOSS_LIGHT_IBP_C 50.0 /* below it a loss is in the nature of the oil; common practice */
-/* "Appreciable residue" is outside the scope of ASTM D86, which gives no figure; common practice.
- */
-#define RESIDUE_LARGE_PCT 5.0
-/* Fewer decide nothing. */
-enum { READINGS_MIN = 5 };
-/* Neighbouring readings further apart leave the curve between them open; common practice [%]. */
-#define GAP_PCT 30.0
-#define GAP_WIDE_PCT 50.0
-/* Light vapour passes a condenser this warm, the lightest a cooler one; common practice [degC]. */
-#define CONDENSER_HOT_C 60.0
-#define CONDENSER_WARM_C 25.0
-#define CONDENSER_LIGHT_IBP_C 100.0
-/* More on the balance afterwards than before, and two densities of one oil; common practice [%]. */
-#define WEIGHED_GAIN_PCT 0.5
-#define DENSITIES_APART_PCT 2.0
-/* A thermometer further off is broken, or the check was none; common practice [degC]. */
-#define ICE_FAR_C 5.0
-#define STEAM_FAR_C 6.0
-#define CHECKS_APART_C 5.0
-/* What a wrong pressure may move at the heavy end before it decides; common practice [degC]. */
-#define PRESSURE_DECIDES_C 5.0
-#define PRESSURE_LOW_KPA 84.5 /* about 1500 m, where Sydney Young's formula is 10 % short */
+enum { JUMPS_TOLD_MAX = 8 };
 
 static bool is_percent(const struct bc_point *point)
 {
-	return point->used && point->kind == BC_READING_AMOUNT;
+	return point->used && !point->slip && point->kind == BC_READING_AMOUNT;
 }
 
 /* One reading between its neighbours. */
@@ -110,25 +75,40 @@ static bool out_of_line(const struct triple *triples, size_t n, size_t i, double
 	double beyond = fmax(
 		fmin(low, high) - t->here->corrected_c, t->here->corrected_c - fmax(low, high));
 
-	if (beyond > JUMP_FALL_C)
+	if (beyond > BC_JUMP_FALL_C)
 		return true;
 	return neighbours_answer(triples, n, i) &&
-	       fabs(t->off_c) > fmax(JUMP_C, JUMP_MEDIANS * median_c) &&
-	       fabs(t->off_c) > JUMP_SPAN_SHARE * span;
+	       fabs(t->off_c) > fmax(BC_JUMP_C, BC_JUMP_MEDIANS * median_c) &&
+	       fabs(t->off_c) > BC_JUMP_SPAN_SHARE * span;
 }
 
 static void say_jump(const struct triple *t, struct bc_findings *findings)
 {
+	char slip[BC_SLIP_NAME_SIZE];
+	double near = BC_SLIP_NEAR_SHARE * fabs(t->after->observed_c - t->before->observed_c);
+
+	bc_slip_name(t->here->observed_c, t->here->observed_c - t->off_c, t->before->observed_c,
+		t->after->observed_c, fmax(BC_SLIP_NEAR_C, near), slip);
 	bc_findings_say(findings, "jump", BC_FINDING_WARNING, t->here->recovered_pct,
 		"Look at the sheet again: a slip of the pen, a bump, or a change of heat there.",
-		"the reading at %.1f %%, %.1f C, lies %.0f C %s the line of its neighbours",
+		"the reading at %.1f %%, %.1f C, lies %.0f C %s the line of its neighbours, and is "
+		"still used; %s",
 		t->here->recovered_pct, t->here->observed_c, fabs(t->off_c),
-		t->off_c > 0.0 ? "above" : "below");
+		t->off_c > 0.0 ? "above" : "below", slip);
+}
+
+/* Where a level stretch begins or ends the curve has a corner, which is no slip. */
+static bool is_corner(const struct bc_level *level, const struct triple *t)
+{
+	return level->found && (t->after->recovered_pct == level->from_pct ||
+				       t->here->recovered_pct == level->from_pct ||
+				       t->here->recovered_pct == level->to_pct ||
+				       t->before->recovered_pct == level->to_pct);
 }
 
 /* A thermometer read every second may jump a thousand times: the first few say enough. */
-static void say_jumps(
-	const struct triple *triples, size_t n, double median_c, struct bc_findings *findings)
+static void say_jumps(const struct triple *triples, size_t n, double median_c,
+	const struct bc_level *level, struct bc_findings *findings)
 {
 	size_t told = 0;
 
@@ -136,7 +116,8 @@ static void say_jumps(
 		/* a slip puts its neighbours off as well, but less */
 		bool greatest = (i == 0 || fabs(triples[i].off_c) >= fabs(triples[i - 1].off_c)) &&
 				(i + 1 == n || fabs(triples[i].off_c) > fabs(triples[i + 1].off_c));
-		if (!greatest || !out_of_line(triples, n, i, median_c))
+		if (!greatest || is_corner(level, &triples[i]) ||
+			!out_of_line(triples, n, i, median_c))
 			continue;
 		say_jump(&triples[i], findings);
 		told++;
@@ -145,7 +126,7 @@ static void say_jumps(
 
 static enum bc_status find_jumps(const struct bc_boiloff *boiloff, struct bc_findings *findings)
 {
-	if (boiloff->n_amounts < JUMP_READINGS_MIN)
+	if (boiloff->n_amounts < BC_JUMP_READINGS_MIN)
 		return BC_OK;
 	struct triple *triples = bc_alloc_array(boiloff->n_amounts, sizeof *triples);
 	double *sizes = bc_alloc_array(boiloff->n_amounts, sizeof *sizes);
@@ -154,7 +135,8 @@ static enum bc_status find_jumps(const struct bc_boiloff *boiloff, struct bc_fin
 		size_t n = take_triples(boiloff, triples);
 		for (size_t i = 0; i < n; i++)
 			sizes[i] = fabs(triples[i].off_c);
-		say_jumps(triples, n, bc_median(sizes, n), findings);
+		const struct bc_level level = bc_level_seen(boiloff);
+		say_jumps(triples, n, bc_median(sizes, n), &level, findings);
 	}
 	bc_free(triples);
 	bc_free(sizes);
@@ -178,13 +160,13 @@ static void find_rate(const struct bc_boiloff *boiloff, struct bc_findings *find
 		return;
 	double ml = (last->recovered_pct - first->recovered_pct) / 100.0 * boiloff->charge_ml;
 	double rate = 60.0 * ml / (last->time_s - first->time_s);
-	if (rate > RATE_HIGH_ML_MIN)
+	if (rate > BC_RATE_HIGH_ML_MIN)
 		bc_findings_say(findings, "too-fast", BC_FINDING_WARNING, NAN,
 			"Turn the heat down to 4 to 5 mL a minute: boiled fast, the head reads "
 			"high and cuts blur.",
 			"%.1f mL a minute came over between %.1f and %.1f %%", rate,
 			first->recovered_pct, last->recovered_pct);
-	if (rate < RATE_LOW_ML_MIN)
+	if (rate < BC_RATE_LOW_ML_MIN)
 		bc_findings_say(findings, "too-slow", BC_FINDING_WARNING, NAN,
 			"Turn the heat up to 4 to 5 mL a minute and keep draughts off: boiled "
 			"slowly, the head reads low.",
@@ -200,7 +182,7 @@ static void find_cracking(const struct bc_boiloff *boiloff, struct bc_findings *
 
 	for (size_t i = 0; i < boiloff->n; i++) {
 		const struct bc_point *point = &boiloff->points[i];
-		if (point->corrected_c > CRACKING_HEAD_C) {
+		if (!point->slip && point->corrected_c > BC_CRACKING_HEAD_C) {
 			bc_findings_say(findings, "cracking", BC_FINDING_WARNING,
 				point->recovered_pct, advice,
 				"the head reached %.1f C; oils crack where the pot is above %.0f C",
@@ -222,30 +204,65 @@ static void find_gaps(const struct bc_boiloff *boiloff, struct bc_findings *find
 	const struct bc_point *before = NULL;
 	const struct bc_point *from = NULL;
 	double widest_pct = 0.0;
+	bool holds_slip = false; /* a reading between, which is said to be left out */
+	bool widest_holds_slip = false;
 
 	for (size_t i = 0; i < boiloff->n; i++) {
 		const struct bc_point *point = &boiloff->points[i];
+		holds_slip = holds_slip || point->slip;
 		if (!point->used)
 			continue;
 		if (before && point->recovered_pct - before->recovered_pct > widest_pct) {
 			widest_pct = point->recovered_pct - before->recovered_pct;
+			widest_holds_slip = holds_slip;
 			from = before;
 		}
+		holds_slip = false;
 		before = point;
 	}
 	/* few readings are said already */
-	if (!from || !(widest_pct > (boiloff->n_amounts < READINGS_MIN ? GAP_WIDE_PCT : GAP_PCT)))
+	bool said = boiloff->n_amounts < BC_READINGS_MIN || widest_holds_slip;
+	if (!from || !(widest_pct > (said ? BC_GAP_WIDE_PCT : BC_GAP_PCT)))
 		return;
 	bc_findings_say(findings, "gap", BC_FINDING_WARNING, from->recovered_pct,
 		"Boil off again and read at 5, 10, 20, ... 90, 95 %.",
 		"nothing was read, or can be used, between %.1f and %.1f %%", from->recovered_pct,
 		from->recovered_pct + widest_pct);
-	bc_findings_forbid(findings, widest_pct > GAP_WIDE_PCT, false);
+	bc_findings_forbid(findings, widest_pct > BC_GAP_WIDE_PCT, false);
+}
+
+/* Rows that do not follow each other: sorted, and said where no slip explains it. */
+static void find_row_order(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
+	struct bc_findings *findings)
+{
+	double before = -INFINITY;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		if (boiloff->points[i].slip)
+			return;
+	}
+	if (bc_findings_has(findings, "readings-disordered"))
+		return;
+	for (size_t i = 0; i < sample->n_readings; i++) {
+		const struct bc_reading *reading = &sample->readings[i];
+		if (reading->kind != BC_READING_AMOUNT || !isfinite(reading->amount))
+			continue;
+		if (reading->amount < before) {
+			bc_findings_say(findings, "rows-out-of-order", BC_FINDING_NOTE,
+				bc_share_pct(sample, reading->amount),
+				"Look whether the amount was written wrongly.",
+				"the row of %.1f C stands behind one of a larger amount: the rows "
+				"were sorted",
+				reading->head_c);
+			return;
+		}
+		before = reading->amount;
+	}
 }
 
 static void find_missing(const struct bc_boiloff *boiloff, struct bc_findings *findings)
 {
-	if (boiloff->n_amounts < READINGS_MIN)
+	if (boiloff->n_amounts < BC_READINGS_MIN)
 		bc_findings_say(findings, "few-readings", BC_FINDING_WARNING, NAN,
 			"Boil off again and read at 5, 10, 20, ... 90, 95 %.",
 			"only %zu percent readings: nothing can be decided on them alone",
@@ -273,18 +290,20 @@ static void find_losses(const struct bc_boiloff *boiloff, const struct bc_sample
 	struct bc_findings *findings)
 {
 	double light_c = start_c(boiloff);
+	double loss_pct =
+		fmax(boiloff->loss_known ? boiloff->loss_pct : 0.0, boiloff->mass_loss_pct);
 
-	if (boiloff->loss_known && boiloff->loss_pct > LOSS_LARGE_PCT &&
-		light_c > LOSS_LIGHT_IBP_C) {
+	if (loss_pct > BC_LOSS_LARGE_PCT && light_c > BC_LOSS_LIGHT_IBP_C &&
+		!bc_findings_has(findings, "balance-impossible")) {
 		bc_findings_say(findings, "loss-large", BC_FINDING_WARNING, NAN,
 			"What is lost is the light end, on which the flash hangs: look for a "
 			"leaking joint, a warm receiver or a wrong charge, and boil off again.",
-			"%.1f %% was lost, much for an oil that starts at %.0f C",
-			boiloff->loss_pct, light_c);
+			"%.1f %% was lost, much for an oil that starts at %.0f C", loss_pct,
+			light_c);
 		bc_findings_forbid(findings, true, false);
 	}
-	if (sample->condenser_c > CONDENSER_HOT_C ||
-		(sample->condenser_c > CONDENSER_WARM_C && light_c < CONDENSER_LIGHT_IBP_C)) {
+	if (sample->condenser_c > BC_CONDENSER_HOT_C ||
+		(sample->condenser_c > BC_CONDENSER_WARM_C && light_c < BC_CONDENSER_LIGHT_IBP_C)) {
 		bc_findings_say(findings, "condenser-warm", BC_FINDING_WARNING, NAN,
 			"Cool the condenser with ice water and boil off again: light vapour went "
 			"past it and is missing in the readings.",
@@ -299,7 +318,7 @@ static void find_weights(const struct bc_boiloff *boiloff, const struct bc_sampl
 {
 	double apart_pct = 100.0 * (boiloff->charge_kgm3 / sample->density_kgm3 - 1.0);
 
-	if (boiloff->mass_loss_pct < -WEIGHED_GAIN_PCT &&
+	if (boiloff->mass_loss_pct < -BC_WEIGHED_GAIN_PCT &&
 		!bc_findings_has(findings, "balance-impossible")) {
 		bc_findings_say(findings, "balance-impossible", BC_FINDING_WARNING, NAN,
 			"Weigh again: charge, receiver and flask, each without its glass.",
@@ -307,17 +326,48 @@ static void find_weights(const struct bc_boiloff *boiloff, const struct bc_sampl
 			-boiloff->mass_loss_pct);
 		bc_findings_forbid(findings, true, false);
 	}
-	if (fabs(apart_pct) > DENSITIES_APART_PCT)
+	if (fabs(apart_pct) > BC_DENSITIES_APART_PCT)
 		bc_findings_say(findings, "weighed-density-unlike", BC_FINDING_WARNING, NAN,
 			"Weigh and measure the charge again, and read the hydrometer again.",
 			"the charge weighs %.0f kg/m3, the density given is %.0f kg/m3",
 			boiloff->charge_kgm3, sample->density_kgm3);
 }
 
+/* The heaviest reading in use, about T95; a boil-off has three at least. */
+static const struct bc_point *last_point(const struct bc_boiloff *boiloff)
+{
+	const struct bc_point *last = NULL;
+
+	for (size_t i = 0; i < boiloff->n; i++) {
+		if (is_percent(&boiloff->points[i]))
+			last = &boiloff->points[i];
+	}
+	return last;
+}
+
+/* A tenth and more stays behind above the limit for heads. */
+static bool is_outside_scope(const struct bc_boiloff *boiloff)
+{
+	double stays_pct = boiloff->residue_pct;
+
+	if (!boiloff->residue_known)
+		stays_pct = isfinite(boiloff->fbp_c) ? 0.0 : 100.0 - boiloff->last_pct;
+	return stays_pct >= BC_SCOPE_RESIDUE_PCT &&
+	       last_point(boiloff)->corrected_c > BC_HEAD_LIMIT_C;
+}
+
 static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
 	struct bc_findings *findings)
 {
-	if (boiloff->residue_known && boiloff->residue_pct > RESIDUE_LARGE_PCT)
+	bool known = !bc_findings_has(findings, "balance-impossible"); /* what stayed */
+	if (known && is_outside_scope(boiloff))
+		bc_findings_say(findings, "outside-scope", BC_FINDING_WARNING, boiloff->last_pct,
+			"Take its figures as D86-type, not as D86: split off the tail, or have its "
+			"boiling range measured by simulated distillation (ASTM D2887).",
+			"a heavy, waxy oil: %.0f C at %.0f %%, and the rest did not come over; the "
+			"standard test leaves out oils with such a residue",
+			last_point(boiloff)->observed_c, boiloff->last_pct);
+	else if (known && boiloff->residue_known && boiloff->residue_pct > BC_RESIDUE_LARGE_PCT)
 		bc_findings_say(findings, "residue-large", BC_FINDING_NOTE, NAN,
 			"Read limits with care: the standard test leaves out oils with appreciable "
 			"residue.",
@@ -334,9 +384,9 @@ static void find_check_points(const struct bc_sample *sample,
 {
 	double ice_c = sample->ice_c;
 	double steam_c = sample->steam_c - conditions->steam_true_c;
-	bool opposed = ice_c * steam_c < 0.0 && fabs(steam_c - ice_c) > CHECKS_APART_C;
+	bool opposed = ice_c * steam_c < 0.0 && fabs(steam_c - ice_c) > BC_CHECKS_APART_C;
 
-	if (!(fabs(ice_c) > ICE_FAR_C) && !(fabs(steam_c) > STEAM_FAR_C) && !opposed)
+	if (!(fabs(ice_c) > BC_ICE_FAR_C) && !(fabs(steam_c) > BC_STEAM_FAR_C) && !opposed)
 		return;
 	char ice[40] = "ice not checked";
 	char steam[60] = "steam not checked";
@@ -352,18 +402,6 @@ static void find_check_points(const struct bc_sample *sample,
 	bc_findings_forbid(findings, true, false);
 }
 
-/* The heaviest reading in use, about T95 [degC]. */
-static double heavy_c(const struct bc_boiloff *boiloff)
-{
-	double temp_c = NAN;
-
-	for (size_t i = 0; i < boiloff->n; i++) {
-		if (is_percent(&boiloff->points[i]))
-			temp_c = boiloff->points[i].corrected_c;
-	}
-	return temp_c;
-}
-
 static void find_pressure_conflicts(const struct bc_boiloff *boiloff,
 	const struct bc_sample *sample, const struct bc_conditions *conditions,
 	struct bc_findings *findings)
@@ -371,15 +409,16 @@ static void find_pressure_conflicts(const struct bc_boiloff *boiloff,
 	double apart_kpa = fabs(sample->barometer_kpa - conditions->altitude_kpa);
 
 	if (apart_kpa > BC_BAROMETER_ALTITUDE_KPA) {
-		double moved_c = bc_pressure_effect_c(heavy_c(boiloff), apart_kpa);
+		double moved_c = bc_pressure_effect_c(last_point(boiloff)->corrected_c, apart_kpa);
+		bool sea = fabs(sample->barometer_kpa - BC_SEA_LEVEL_KPA) <= BC_SEA_WEATHER_KPA;
 		bc_findings_say(findings, "barometer-not-station", BC_FINDING_WARNING, NAN,
 			"A weather service reduces its pressure to sea level: read a barometer in "
 			"the shed, or leave the key 'barometer' out.",
-			"barometer %.1f kPa, but at %.0f m about %.1f kPa is expected: it moves the "
-			"heavy end by %.1f C",
-			sample->barometer_kpa, sample->altitude_m, conditions->altitude_kpa,
-			moved_c);
-		bc_findings_forbid(findings, moved_c > PRESSURE_DECIDES_C, false);
+			"barometer %.1f kPa%s, but at %.0f m about %.1f kPa is expected: it moves "
+			"the heavy end by %.1f C",
+			sample->barometer_kpa, sea ? " looks like a sea-level figure" : "",
+			sample->altitude_m, conditions->altitude_kpa, moved_c);
+		bc_findings_forbid(findings, moved_c > BC_PRESSURE_DECIDES_C, false);
 	}
 	if (conditions->water_unlike_known)
 		bc_findings_say(findings, "water-boils-unlike-pressure", BC_FINDING_WARNING, NAN,
@@ -404,7 +443,7 @@ static void find_instrument(const struct bc_conditions *conditions, struct bc_fi
 			"a total-immersion thermometer without its immersion: no stem correction "
 			"made",
 			"State the scale mark at the stopper: immersion,60 C.");
-	if (conditions->pressure_kpa < PRESSURE_LOW_KPA)
+	if (conditions->pressure_kpa < BC_PRESSURE_LOW_KPA)
 		bc_findings_say(findings, "altitude-correction-large", BC_FINDING_NOTE, NAN,
 			"Give the station pressure from a barometer in the shed.",
 			"at %.1f kPa readings near 250 C are raised by about %.0f C: the "
@@ -422,6 +461,8 @@ enum bc_status bc_boiloff_findings(const struct bc_boiloff *boiloff, const struc
 
 	find_rate(boiloff, findings);
 	find_cracking(boiloff, findings);
+	bc_find_stall(boiloff, findings);
+	find_row_order(boiloff, sample, findings);
 	find_missing(boiloff, findings);
 	find_gaps(boiloff, findings);
 	find_losses(boiloff, sample, findings);

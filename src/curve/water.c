@@ -5,24 +5,7 @@
 
 #include <math.h>
 
-/* A shelf lies between the lowest boiling point of water with an oil component (benzene, 31 below
- * water alone; computed from Antoine constants and IAPWS-IF97) and water's own, read by a
- * thermometer that was never checked (common practice). */
-#define SHELF_BELOW_C 31.0
-#define SHELF_ABOVE_C 4.0
-/* How slowly the head rises on it: by steepness, or by little in all; common practice. */
-#define SLOW_C_PER_PCT 1.5
-#define SLOW_C 4.0
-/* The jump behind it, much steeper than the shelf itself. Tuned on measured D86 curves so that
- * naphthas and gasolines, which pass through smoothly, show none. */
-#define JUMP_C 40.0
-#define JUMP_WITHIN_PCT 10.0
-#define JUMP_STEEPER 3.0
-/* After a stretch as flat as this a smaller jump is enough; common practice. */
-#define FLAT_C_PER_PCT 0.5
-#define SMALL_JUMP_C 15.0
-#define SMALL_JUMP_C_PER_PCT 2.5
-#define LATEST_PCT 60.0
+#include "curve/finding_limits.h"
 
 #define SAME_PCT 1e-9
 enum { LEAST_READINGS = 3 };
@@ -36,7 +19,7 @@ static bool on_shelf(const struct bc_conditions *conditions, const struct bc_poi
 {
 	double above_c = above_water_c(conditions, point);
 
-	return above_c >= -SHELF_BELOW_C && above_c <= SHELF_ABOVE_C;
+	return above_c >= -BC_WATER_BELOW_C && above_c <= BC_WATER_ABOVE_C;
 }
 
 static double rise_c(const struct bc_point *a, const struct bc_point *b)
@@ -51,7 +34,7 @@ static double slope(const struct bc_point *a, const struct bc_point *b)
 
 static bool is_slow(const struct bc_point *a, const struct bc_point *b)
 {
-	return slope(a, b) <= SLOW_C_PER_PCT || rise_c(a, b) <= SLOW_C;
+	return slope(a, b) <= BC_WATER_SLOW_C_PER_PCT || rise_c(a, b) <= BC_WATER_SLOW_C;
 }
 
 /* The head leaves the shelf, whose last step is from before to end, for the next reading. */
@@ -60,13 +43,25 @@ static bool jumps(
 {
 	double shelf = slope(before, end);
 	double jump = slope(end, next);
-	bool large = rise_c(end, next) >= JUMP_C &&
-		     next->recovered_pct - end->recovered_pct <= JUMP_WITHIN_PCT + SAME_PCT &&
-		     jump >= JUMP_STEEPER * shelf;
-	bool small = shelf <= FLAT_C_PER_PCT && rise_c(end, next) >= SMALL_JUMP_C &&
-		     jump >= SMALL_JUMP_C_PER_PCT;
+	bool large =
+		rise_c(end, next) >= BC_WATER_JUMP_C &&
+		next->recovered_pct - end->recovered_pct <= BC_WATER_JUMP_WITHIN_PCT + SAME_PCT &&
+		jump >= BC_WATER_JUMP_STEEPER * shelf;
+	bool small = shelf <= BC_WATER_FLAT_C_PER_PCT &&
+		     rise_c(end, next) >= BC_WATER_SMALL_JUMP_C &&
+		     jump >= BC_WATER_SMALL_JUMP_C_PER_PCT;
 
 	return large || small;
+}
+
+/* What comes behind a jump stays up: a single slip is no jump. */
+static bool stays_up(const struct bc_point *points, size_t n, size_t i)
+{
+	for (size_t k = i + 1; k < n; k++) {
+		if (points[k].used && points[k].kind != BC_READING_DRY)
+			return points[k].observed_c > points[i].observed_c - BC_FALL_C;
+	}
+	return true;
 }
 
 struct bc_shelf bc_shelf_seen(
@@ -81,13 +76,13 @@ struct bc_shelf bc_shelf_seen(
 		bool amount = point->kind == BC_READING_AMOUNT;
 		if (!point->used || (!amount && point->kind != BC_READING_IBP))
 			continue;
-		if (before && amount && jumps(before, end, point)) {
+		if (before && amount && jumps(before, end, point) && stays_up(points, n, i)) {
 			shelf.found = true;
 			shelf.last = (size_t)(end - points);
 			shelf.to_pct = end->recovered_pct;
 			return shelf;
 		}
-		if (!on_shelf(conditions, point) || point->recovered_pct > LATEST_PCT) {
+		if (!on_shelf(conditions, point) || point->recovered_pct > BC_WATER_LATEST_PCT) {
 			before = end = NULL;
 			continue;
 		}
@@ -110,10 +105,10 @@ struct bc_shelf bc_shelf_of_stated_water(
 		if (points[i].kind != BC_READING_AMOUNT)
 			continue;
 		double above_c = above_water_c(conditions, &points[i]);
-		if (above_c > SHELF_ABOVE_C)
+		if (above_c > BC_WATER_ABOVE_C)
 			break;
 		shelf.to_pct = points[i].recovered_pct;
-		if (above_c < -SHELF_BELOW_C) {
+		if (above_c < -BC_WATER_BELOW_C) {
 			shelf.from_pct = points[i].recovered_pct;
 			shelf.found = false;
 			continue;
@@ -156,7 +151,7 @@ void bc_shelf_not_used(const struct bc_conditions *conditions, const struct bc_s
 	for (size_t i = 0; i < n; i++) {
 		bool inside = shelf->found && i >= shelf->first && i <= shelf->last;
 		if (points[i].kind == BC_READING_IBP &&
-			(inside || above_water_c(conditions, &points[i]) <= SHELF_ABOVE_C))
+			(inside || above_water_c(conditions, &points[i]) <= BC_WATER_ABOVE_C))
 			points[i].used = false;
 		left += points[i].used && points[i].kind == BC_READING_AMOUNT && !inside;
 	}

@@ -58,6 +58,14 @@ static void mark(struct bc_feed *found, const char *plastic)
 		}
 }
 
+bool bc_feed_names(const struct bc_feed *feed, const char *plastic)
+{
+	for (size_t i = 0; i < PLASTICS; i++)
+		if (strcmp(plastics[i].plastic, plastic) == 0)
+			return has(feed, plastics[i].offset);
+	return false;
+}
+
 /* How much of text a word or phrase of the table takes up; 0 when it does not stand there whole. */
 static size_t match_length(const char *text, const char *phrase)
 {

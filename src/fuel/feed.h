@@ -41,6 +41,9 @@ struct bc_feed {
  */
 void bc_feed_read(const char *feed, struct bc_feed *found);
 
+/* Whether the feed named this plastic, by the words of standards-notes/feed-words.csv. */
+bool bc_feed_names(const struct bc_feed *feed, const char *plastic);
+
 /* True when the feed named polyethylene or polypropylene, and nothing else. */
 bool bc_feed_only_polyolefin(const struct bc_feed *feed);
 /* ... and the same of a fuel from a pump. */

@@ -6,6 +6,8 @@
 
 #include "curve/correction.h"
 #include "curve/cracking.h"
+#include "fuel/compound.h"
+#include "fuel/cross_findings.h"
 #include "fuel/density.h"
 #include "fuel/flash.h"
 #include "fuel/measured.h"
@@ -231,6 +233,8 @@ enum bc_status bc_oil_from_boiloff(const struct bc_sample *sample,
 	bc_take_measured_viscosity(sample, oil, findings);
 	settle_flash(sample, conditions, boiloff, d86_c[AT_T10], oil, findings);
 	bc_oil_findings(oil, d86_c, &feed, reader, findings);
+	bc_compound_findings(boiloff, &feed, oil, d86_c[AT_T50], findings);
+	bc_cross_findings(sample, boiloff, &feed, oil, d86_c[AT_T10], d86_c[AT_T50], findings);
 	if (oil->property[BC_VAPOUR_PRESSURE_37_8].value > 1.0)
 		bc_strings_add_once(assumed,
 			"vapour pressure: light ends lost before the first drop are not in it");

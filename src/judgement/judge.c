@@ -51,10 +51,10 @@ static enum bc_status read_conditions(struct bc_judgement *judgement)
 	return status;
 }
 
-static enum bc_status read_boiloff(struct bc_judgement *judgement)
+static enum bc_status read_boiloff(struct bc_judgement *judgement, bool keep_all)
 {
-	enum bc_status status = bc_boiloff_from_sample(judgement->sample, &judgement->conditions,
-		&judgement->boiloff, &judgement->assumed, &judgement->findings);
+	enum bc_status status = bc_boiloff_from_readings(judgement->sample, &judgement->conditions,
+		keep_all, &judgement->boiloff, &judgement->assumed, &judgement->findings);
 
 	if (bc_failed(status))
 		return status;
@@ -220,7 +220,7 @@ enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_op
 	judgement->sample = sample;
 	status = read_conditions(judgement);
 	if (!bc_failed(status))
-		status = read_boiloff(judgement);
+		status = read_boiloff(judgement, options->keep_all);
 	if (!bc_failed(status) && options->pool)
 		status = bc_pool_bring(options->pool, judgement);
 	if (!bc_failed(status))

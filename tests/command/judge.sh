@@ -157,4 +157,13 @@ run "$BOILCUT" judge --limits bad.csv "$good"
 expect_status 'limits: malformed' 3
 expect_empty 'limits: malformed, nothing printed' "$out"
 
+# a slip: left out and named, or with --keep-all named alone
+sed 's/^50,272$/50,227/' "$good" >slip.csv
+run "$BOILCUT" judge --json slip.csv
+expect_text 'slip: named' "$out" '272.0 C, with two digits swapped, would fit'
+grep -q '"used": false' "$out" && pass 'slip: left out' || fail 'slip: left out' 'used'
+run "$BOILCUT" judge --json --keep-all slip.csv
+expect_text 'keep-all: named all the same' "$out" 'kept as asked'
+grep -q '"used": false' "$out" && fail 'keep-all: kept' 'left out' || pass 'keep-all: kept'
+
 finish
