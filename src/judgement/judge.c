@@ -5,8 +5,8 @@
 
 #include <math.h>
 
-#include "curve/cracking.h"
 #include "fuel/pressure_shift.h"
+#include "judgement/rerun.h"
 
 #define FEW_READINGS 5
 
@@ -89,42 +89,6 @@ static enum bc_status read_oil(struct bc_judgement *judgement)
 		&judgement->findings);
 }
 
-/* What comes over below the head limit; the rest stays in the pot. */
-static double ceiling_of(const struct bc_judgement *judgement)
-{
-	const double least_left = 0.02; /* where no residue was measured; common practice */
-	const struct bc_boiloff *boiloff = &judgement->boiloff;
-	double over = boiloff->end_pct / 100.0;
-
-	if (!boiloff->residue_known)
-		over = fmin(over, 1.0 - least_left);
-	return fmin(over, bc_split_head_frac(&judgement->oil.slices, BC_HEAD_LIMIT_C));
-}
-
-/* The largest cut that meets a grade; the nearest grade's own where it is not much smaller. */
-static enum bc_status find_cut(
-	struct bc_judgement *judgement, const struct bc_judge_options *options, struct bc_cut *cut)
-{
-	const double nearly = 0.8;
-	struct bc_feed feed;
-	bc_feed_read(judgement->sample->feed, &feed);
-	const struct bc_parent parent = bc_parent_of(&judgement->oil, &feed);
-	const struct bc_charge charge = {&judgement->oil.slices, &parent, &judgement->conditions,
-		ceiling_of(judgement), &judgement->grades};
-	const struct bc_grade *nearest =
-		bc_grade_nearest(&judgement->grades, options->want, options->standard);
-	enum bc_status status =
-		bc_split_best(&charge, options->limits, options->want, options->standard, cut);
-
-	if (bc_failed(status) || !nearest || nearest->name == BC_GRADE_GASOLINE)
-		return status;
-	struct bc_cut own;
-	if (!bc_failed(bc_split_find(&charge, options->limits, nearest->standard, &own)) &&
-		own.product_pct >= nearly * cut->product_pct)
-		*cut = own;
-	return status;
-}
-
 /* A cut is shown where it mends something and is worth the heat. */
 static bool shows_rerun(const struct bc_judgement *judgement)
 {
@@ -162,13 +126,49 @@ static void bring_cut(const struct bc_judgement *judgement, struct bc_bearing *b
 	const struct bc_cut *cut = &judgement->rerun;
 	double stays_pct = judgement->boiloff.residue_pct + judgement->boiloff.loss_pct;
 
+	if (!cut->standard) {
+		bearing->better_standard = judgement->perfect.standard;
+		bearing->better_pct = judgement->perfect.product_pct;
+		return;
+	}
 	bearing->cut_light = cut->light_until_frac > 0.0;
 	bearing->cut_tail = cut->heavy_end || cut->tail_pct > stays_pct + spill_pct;
 	bearing->cut_exists = bearing->cut_light || bearing->cut_tail;
 	bearing->product_pct = cut->product_pct;
 }
 
+/* Whether a cut could change the word or be shown: not of what is usable as it is, nor of what may
+ * not be distilled. */
+static bool needs_cut(const struct bc_judgement *judgement, const struct bc_bearing *bearing)
+{
+	struct bc_bearing with_cut = *bearing;
+
+	with_cut.cut_exists = true;
+	return judgement->verdict.word != BC_WORD_USABLE && bc_bearing_may_cut(&with_cut);
+}
+
 /* The final word comes after the still has said whether any cut meets a grade. */
+static enum bc_status decide_with_cut(struct bc_judgement *judgement,
+	const struct bc_judge_options *options, struct bc_bearing *bearing)
+{
+	struct bc_criterion room[BC_CUT_CRITERIA_MAX];
+	struct bc_grade product;
+	enum bc_status status = bc_rerun_find(judgement, options);
+
+	if (status == BC_NO_MEMORY)
+		return status;
+	bearing->cut_unknown = bc_failed(status);
+	bearing->still = judgement->still_words;
+	bring_cut(judgement, bearing);
+	if (judgement->rerun.standard &&
+		!bc_failed(bc_cut_assess(&judgement->rerun, options->limits, &product, room)))
+		bearing->product = &product;
+	bc_verdict_release(&judgement->verdict);
+	status = bc_verdict_decide(&judgement->grades, bearing, &judgement->verdict);
+	bearing->product = NULL;
+	return status;
+}
+
 static enum bc_status decide(struct bc_judgement *judgement, const struct bc_judge_options *options)
 {
 	const struct bc_sample *sample = judgement->sample;
@@ -187,24 +187,21 @@ static enum bc_status decide(struct bc_judgement *judgement, const struct bc_jud
 		.standard = options->standard,
 	};
 	struct bc_points flask;
-	struct bc_criterion room[BC_CUT_CRITERIA_MAX];
-	struct bc_grade product;
 	enum bc_status status = hold_against_limits(judgement, options, &evidence, &flask);
 
-	if (bc_failed(status))
-		return status;
-	status = find_cut(judgement, options, &judgement->rerun);
-	if (bc_failed(status) && status != BC_NOT_FOUND)
-		return status;
-	if (!bc_failed(status)) {
-		bring_cut(judgement, &bearing);
-		if (!bc_failed(bc_cut_assess(&judgement->rerun, options->limits, &product, room)))
-			bearing.product = &product;
-	}
-	status = bc_verdict_decide(&judgement->grades, &bearing, &judgement->verdict);
+	bc_cut_forget(&judgement->rerun);
+	bc_cut_forget(&judgement->perfect);
+	if (!bc_failed(status))
+		status = bc_verdict_decide(&judgement->grades, &bearing, &judgement->verdict);
+	if (!bc_failed(status) && needs_cut(judgement, &bearing))
+		status = decide_with_cut(judgement, options, &bearing);
 	if (bc_failed(status))
 		return status;
 	judgement->has_rerun = bc_bearing_may_cut(&bearing) && shows_rerun(judgement);
+	if (judgement->has_rerun && !options->still) {
+		const struct bc_still usual = bc_still_default();
+		bc_rerun_assume(&usual, &judgement->assumed);
+	}
 	judgement->wanted_met = judgement->verdict.word == BC_WORD_USABLE ||
 				judgement->verdict.word == BC_WORD_RERUN;
 	return BC_OK;

@@ -32,6 +32,9 @@ struct bc_judge_options {
 					     known */
 };
 
+/* "the default still: 1 plate + pot, reflux 1, carry-over 1 %" */
+#define BC_STILL_WORDS_SIZE (BC_STILL_NAME_MAX + 96)
+
 /* One sample, taken through all rooms. */
 struct bc_judgement {
 	const struct bc_sample *sample; /* must outlive the judgement */
@@ -48,7 +51,11 @@ struct bc_judgement {
 	struct bc_findings findings;
 	struct bc_grades grades;
 	bool has_rerun;
-	struct bc_cut rerun;
+	struct bc_cut rerun;   /* the largest on the still; standard is NULL where it has none */
+	struct bc_cut perfect; /* the same standard cut perfectly, or where the still has no cut the
+				  best that any has; standard is NULL where there is none */
+	char still_words[BC_STILL_WORDS_SIZE]; /* the still that the re-run is meant for */
+	double rerun_pot_limit_c;              /* true; at it the heat goes off */
 	struct bc_verdict verdict;
 	struct bc_strings cautions;
 	bool wanted_met; /* with want or standard: usable as that, or a cut does it */

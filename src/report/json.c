@@ -259,15 +259,17 @@ static json_t *cut_json(const struct bc_cut *cut, bool *failed)
 	return object;
 }
 
-/* The cut that is suggested is itself the perfect one, so both say the same; the perfect one has
- * the figures of its product beside its own keys too. */
+/* The perfect one has the figures of its product beside its own keys too. */
 static json_t *rerun_json(const struct bc_judgement *judgement, bool *failed)
 {
 	if (!judgement->has_rerun)
 		return json_null();
 	json_t *object = cut_json(&judgement->rerun, failed);
-	json_t *perfect = cut_json(&judgement->rerun, failed);
-	put_product(perfect, &judgement->rerun, failed);
+	json_t *perfect = json_null();
+	if (judgement->perfect.standard != NULL) {
+		perfect = cut_json(&judgement->perfect, failed);
+		put_product(perfect, &judgement->perfect, failed);
+	}
 	bc_json_put(failed, object, "perfect_split", perfect);
 	bc_json_put(failed, object, "standard", bc_json_text(judgement->rerun.standard));
 	return object;
