@@ -5,7 +5,9 @@
 
 #include <math.h>
 
+#include "base/memory.h"
 #include "fuel/pressure_shift.h"
+#include "judgement/inverted.h"
 #include "judgement/rerun.h"
 
 #define FEW_READINGS 5
@@ -28,6 +30,7 @@ void bc_judgement_release(struct bc_judgement *judgement)
 	bc_findings_release(&judgement->findings);
 	bc_strings_release(&judgement->assumed);
 	bc_strings_release(&judgement->cautions);
+	bc_free(judgement->inversion);
 	bc_curve_free(judgement->curve);
 	bc_boiloff_release(&judgement->boiloff);
 	bc_judgement_init(judgement);
@@ -76,17 +79,25 @@ static enum bc_status draw_curve(struct bc_judgement *judgement)
 	return BC_OK;
 }
 
-static enum bc_status read_oil(struct bc_judgement *judgement)
+/* A still that is known is inverted; every other apparatus is taken for the flask. */
+static enum bc_status read_oil(struct bc_judgement *judgement, const struct bc_judge_options *options)
 {
 	struct bc_reader *reader = &judgement->reader;
+	struct bc_column apparatus;
+	enum bc_status status = BC_OK;
 
 	reader->boiloff = &judgement->boiloff;
 	reader->conditions = &judgement->conditions;
 	bc_points_read(reader, &judgement->points);
 	bc_shares_read(reader, &judgement->shares);
-	return bc_oil_from_boiloff(judgement->sample, &judgement->conditions, &judgement->boiloff,
+	if (bc_inverted_apparatus(judgement->sample, options, &apparatus))
+		status = bc_inverted_oil(judgement, &apparatus);
+	if (bc_failed(status) || judgement->by_inversion)
+		return status;
+	status = bc_oil_from_boiloff(judgement->sample, &judgement->conditions, &judgement->boiloff,
 		reader, &judgement->points, &judgement->oil, &judgement->assumed,
 		&judgement->findings);
+	return bc_failed(status) ? status : bc_inverted_beside(judgement);
 }
 
 /* A cut is shown where it mends something and is worth the heat. */
@@ -106,7 +117,13 @@ static enum bc_status hold_against_limits(struct bc_judgement *judgement,
 {
 	enum bc_status status = BC_OK;
 
-	if (judgement->conditions.tbp) {
+	if (judgement->by_inversion) {
+		evidence->points = &judgement->flask_points;
+		evidence->reader = NULL;
+		bc_strings_add(&judgement->assumed,
+			"limits are held against the D86 curve that such an oil would show in the "
+			"flask (simulated, 5 to 95 %%)");
+	} else if (judgement->conditions.tbp) {
 		status = bc_flask_points(&judgement->oil.slices, flask);
 		evidence->points = flask;
 		evidence->reader = NULL;
@@ -180,8 +197,9 @@ static enum bc_status decide(struct bc_judgement *judgement, const struct bc_jud
 		.findings = &judgement->findings,
 		.petrol_like = judgement->hazards.petrol_like,
 		.few_readings = judgement->boiloff.n_amounts < FEW_READINGS,
-		.rough_apparatus = sample->apparatus == BC_APPARATUS_COLUMN ||
-				   sample->apparatus == BC_APPARATUS_STILL,
+		.rough_apparatus = !judgement->by_inversion &&
+				   (sample->apparatus == BC_APPARATUS_COLUMN ||
+					   sample->apparatus == BC_APPARATUS_STILL),
 		.tbp = judgement->conditions.tbp,
 		.want = options->want,
 		.standard = options->standard,
@@ -219,7 +237,7 @@ enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_op
 	if (!bc_failed(status))
 		status = draw_curve(judgement);
 	if (!bc_failed(status))
-		status = read_oil(judgement);
+		status = read_oil(judgement, options);
 	if (!bc_failed(status))
 		status = bc_hazards_classify(
 			&judgement->oil, &judgement->boiloff, sample->history, &judgement->hazards);

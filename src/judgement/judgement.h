@@ -13,9 +13,11 @@
 #include "curve/fit.h"
 #include "curve/points.h"
 #include "fuel/feed.h"
+#include "fuel/oil_model.h"
 #include "fuel/properties.h"
 #include "fuel/shares.h"
 #include "sample/sample.h"
+#include "still/inversion.h"
 #include "still/split.h"
 #include "still/still.h"
 #include "verdict/grade.h"
@@ -46,6 +48,12 @@ struct bc_judgement {
 	struct bc_reader reader; /* points into this struct: a judgement is never copied */
 	struct bc_points points;
 	struct bc_oil oil;
+	/* the oil that reads like this in the flask, or in the still that apparatus names; NULL
+	 * where there is none */
+	struct bc_inversion *inversion;
+	bool by_inversion; /* the oil is made of it: apparatus is a known still. Then: */
+	struct bc_oil_input inverted_input;
+	struct bc_points flask_points; /* what the flask would show, which limits are held against */
 	struct bc_shares shares;
 	struct bc_hazards hazards;
 	struct bc_findings findings;

@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "report/page.h"
+#include "judgement/inverted.h"
 #include "report/report.h"
 
 static const char *const evaporated_point_keys[BC_EVAPORATED_POINTS] = {"t10_c", "t50_c", "t90_c"};
@@ -107,6 +108,18 @@ static json_t *tbp_json(const double *tbp_c, bool *failed)
 		snprintf(key, sizeof key, "t%.0f_c", bc_tbp_point_pct[i]);
 		bc_json_put(failed, object, key, bc_json_number(tbp_c[i]));
 	}
+	return object;
+}
+
+/* As tbp_points, at the percents of points but its ends. */
+static json_t *inverted_json(const struct bc_judgement *judgement, bool *failed)
+{
+	if (judgement->inversion == NULL)
+		return json_null();
+	json_t *object = json_object();
+	for (size_t i = BC_AT_T5; i < BC_AT_FBP; i++)
+		bc_json_put(failed, object, bc_point_keys[i],
+			bc_json_number(bc_inverted_c(judgement, bc_point_pct[i])));
 	return object;
 }
 
@@ -344,6 +357,7 @@ static void put_curve(json_t *root, const struct bc_judgement *judgement, bool *
 			points->recovered_at, 'r', bc_recovered_at_c, BC_RECOVERED_AT, failed));
 	bc_json_put(failed, root, "fit", fit_json(&judgement->fits, failed));
 	bc_json_put(failed, root, "tbp_points", tbp_json(judgement->oil.tbp_c, failed));
+	bc_json_put(failed, root, "inverted_points", inverted_json(judgement, failed));
 }
 
 static void put_oil(json_t *root, const struct bc_judgement *judgement, bool *failed)

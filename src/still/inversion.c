@@ -315,7 +315,9 @@ static enum bc_status probe_knots(struct search *s)
 static enum bc_status find_answers(struct search *s)
 {
 	s->steps = s->fine ? BC_STEPS_COARSE : BC_STEPS_ROUGH;
-	s->slices = s->fine ? BC_SLICES_DEFAULT : ROUGH_SLICES;
+	/* more plates, sharper slopes */
+	bool few = !s->fine && !isnan(s->apparatus.effective_plates);
+	s->slices = few ? ROUGH_SLICES : BC_SLICES_DEFAULT;
 	enum bc_status status = probe_knots(s);
 	s->steps = BC_STEPS_COARSE;
 	s->slices = BC_SLICES_DEFAULT;
@@ -479,10 +481,9 @@ static enum bc_status search(struct search *s, int *rounds)
 	enum bc_status status = approach(s);
 	s->weight_last = WEIGHT_MAX;
 	for (*rounds = 0; *rounds < ROUNDS_MAX && (moved > DONE_C || !settled); ++*rounds) {
-		/* more plates, sharper slopes */
-		s->fine = isnan(s->apparatus.effective_plates) || *rounds >= ROUGH_ROUNDS;
+		s->fine = *rounds >= ROUGH_ROUNDS;
 		/* derivatives hold over a small way */
-		if (!bc_failed(status) && (moved > PROBE_AGAIN_C || *rounds >= ROUGH_ROUNDS))
+		if (!bc_failed(status) && (moved > PROBE_AGAIN_C || s->fine))
 			status = find_answers(s);
 		if (bc_failed(status))
 			return status;

@@ -50,10 +50,9 @@ static struct bc_evidence evidence_of(const struct bc_cut *cut)
 	return (struct bc_evidence){.points = &cut->product_points, .oil = &cut->product};
 }
 
-static void fill_shares(struct bc_cut *cut)
+void bc_points_fill_shares(struct bc_points *points)
 {
-	struct bc_points *points = &cut->product_points;
-	struct bc_evidence evidence = evidence_of(cut);
+	const struct bc_evidence evidence = {.points = points};
 	for (size_t i = 0; i < BC_EVAPORATED_POINTS; i++) {
 		/* 10, 50 and 90 %: a product on paper has no loss */
 		static const char *const ids[BC_EVAPORATED_POINTS] = {"T10", "T50", "T90"};
@@ -115,7 +114,7 @@ enum bc_status bc_search_product(
 	if (!bc_failed(status))
 		status = predict_oil(search, cut);
 	if (!bc_failed(status))
-		fill_shares(cut);
+		bc_points_fill_shares(&cut->product_points);
 	return status;
 }
 
@@ -127,7 +126,7 @@ enum bc_status bc_jar_points(const struct bc_slices *slices, double end_frac,
 	if (bc_failed(status))
 		return status;
 	fill_points(end_frac, &whole);
-	fill_shares(&whole);
+	bc_points_fill_shares(&whole.product_points);
 	*points = whole.product_points;
 	if (d86_c)
 		memcpy(d86_c, whole.product_d86_c, sizeof whole.product_d86_c);

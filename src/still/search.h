@@ -132,6 +132,10 @@ enum bc_status bc_search_best(bc_finder *find, const void *context, const struct
 enum bc_status bc_cut_assess(const struct bc_cut *cut, const struct bc_limits *limits,
 	struct bc_grade *grade, struct bc_criterion room[BC_CUT_CRITERIA_MAX]);
 
+/* What is read off the reported points of an oil on paper: evaporated points, shares at
+ * temperatures. */
+void bc_points_fill_shares(struct bc_points *points);
+
 /*
  * bc_flask_points - what a flask would show of these slices, Riazi-Daubert backwards
  *
