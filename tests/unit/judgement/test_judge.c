@@ -130,12 +130,12 @@ static void test_few_readings_are_at_best_undecided(void **state)
 	run_release(&run);
 }
 
-static void test_column_is_at_best_undecided(void **state)
+static void test_unknown_still_is_at_best_undecided(void **state)
 {
 	struct run run = {0};
 
 	(void)state;
-	assert_int_equal(run_text(&run, OIL "history,rerun\napparatus,column 5 3\n", TABLE), BC_OK);
+	assert_int_equal(run_text(&run, OIL "history,rerun\napparatus,the old one\n", TABLE), BC_OK);
 	assert_int_not_equal(run.judgement.verdict.word, BC_WORD_USABLE);
 	run_release(&run);
 }
@@ -362,7 +362,7 @@ int main(void)
 		cmocka_unit_test(test_retort_oil_is_petrol_and_never_usable),
 		cmocka_unit_test(test_measured_flash_settles_a_retort_oil),
 		cmocka_unit_test(test_few_readings_are_at_best_undecided),
-		cmocka_unit_test(test_column_is_at_best_undecided),
+		cmocka_unit_test(test_unknown_still_is_at_best_undecided),
 		cmocka_unit_test(test_probe_reads_true_vapour),
 		cmocka_unit_test(test_tbp_is_judged_as_the_flask_would_show_it),
 		cmocka_unit_test(test_high_site_uses_slices_for_pressure),
