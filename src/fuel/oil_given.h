@@ -10,7 +10,7 @@ struct bc_oil_given {
 	struct bc_oil_input input;   /* but for the density */
 	struct bc_oil_errors errors; /* but for the density */
 	bool beyond_readings;        /* as in struct bc_oil */
-	const char *no_claim_why;    /* they say too little of the first drops for a flash; or NULL */
+	const char *no_claim_why; /* they say too little of the first drops for a flash; or NULL */
 };
 
 /* As bc_oil_from_boiloff, with these points in place of those of the boil-off. */

@@ -15,7 +15,7 @@ struct bc_oil_input {
 	double pct[BC_OIL_POINTS_MAX];    /* percent recovered, rising; 0 is the IBP */
 	double temp_c[BC_OIL_POINTS_MAX]; /* D86 basis, or true vapour when tbp; NaN: not known */
 	size_t n;
-	bool tbp; /* true boiling points: of such a distillation, or found by inversion */
+	bool tbp;         /* true boiling points: of such a distillation, or found by inversion */
 	bool flask_front; /* with tbp: percent 0 is what a flask's IBP converts to */
 	double density15_kgm3;
 	double read_from_pct;

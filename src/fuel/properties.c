@@ -198,8 +198,8 @@ enum bc_status bc_oil_from_boiloff(const struct bc_sample *sample,
 	struct bc_oil_given given = {.no_claim_why = NULL};
 	given.beyond_readings =
 		bc_oil_points_take(conditions, boiloff, points, &given.input, &given.errors);
-	return bc_oil_from_given(sample, conditions, boiloff, reader, points, &given, oil, assumed,
-		findings);
+	return bc_oil_from_given(
+		sample, conditions, boiloff, reader, points, &given, oil, assumed, findings);
 }
 
 enum bc_status bc_oil_from_given(const struct bc_sample *sample,
@@ -235,7 +235,8 @@ enum bc_status bc_oil_from_given(const struct bc_sample *sample,
 	if (oil->beyond_readings)
 		limit_to_readings(oil);
 	bc_take_measured_viscosity(sample, oil, findings);
-	settle_flash(sample, conditions, boiloff, given->no_claim_why, d86_c[AT_T10], oil, findings);
+	settle_flash(
+		sample, conditions, boiloff, given->no_claim_why, d86_c[AT_T10], oil, findings);
 	bc_oil_findings(oil, d86_c, &feed, reader, findings);
 	if (oil->property[BC_VAPOUR_PRESSURE_37_8].value > 1.0)
 		bc_strings_add_once(assumed,

@@ -34,8 +34,8 @@ bool bc_inverted_apparatus(const struct bc_sample *sample, const struct bc_judge
 	struct bc_column *apparatus)
 {
 	if (sample->apparatus == BC_APPARATUS_COLUMN) {
-		*apparatus = (struct bc_column){
-			sample->column_stages, sample->column_reflux, NAN, NAN};
+		*apparatus =
+			(struct bc_column){sample->column_stages, sample->column_reflux, NAN, NAN};
 		return true;
 	}
 	if (sample->apparatus != BC_APPARATUS_STILL || !options->apparatus)
@@ -65,8 +65,8 @@ static bool counts(const struct bc_point *point, double last_pct)
 	       point->evaporated_pct <= 99.0;
 }
 
-static void take(const struct bc_point *point, const struct bc_conditions *pot,
-	struct readings *readings)
+static void take(
+	const struct bc_point *point, const struct bc_conditions *pot, struct readings *readings)
 {
 	size_t i = readings->n++;
 
@@ -98,8 +98,8 @@ static void take_readings(const struct bc_judgement *judgement, struct readings 
 	}
 }
 
-static enum bc_status invert(struct bc_judgement *judgement, const struct bc_column *apparatus,
-	double sg)
+static enum bc_status invert(
+	struct bc_judgement *judgement, const struct bc_column *apparatus, double sg)
 {
 	struct readings readings;
 	struct bc_inversion_work *work;
@@ -147,8 +147,8 @@ static double rough_sg(const struct bc_judgement *judgement)
 	bc_strings_release(&unsaid);
 	if (bc_estimate_present(&density))
 		return bc_sg_from_density15(density.value);
-	bc_sg_from_d86(judgement->points.at[BC_AT_T10].value,
-		judgement->points.at[BC_AT_T50].value, &sg);
+	bc_sg_from_d86(
+		judgement->points.at[BC_AT_T10].value, judgement->points.at[BC_AT_T50].value, &sg);
 	return sg;
 }
 
@@ -194,8 +194,8 @@ static void give(const struct bc_judgement *judgement, struct bc_oil_given *give
 	struct readings readings;
 
 	*given = (struct bc_oil_given){.no_claim_why = NULL};
-	given->beyond_readings = bc_oil_points_take(&judgement->conditions, &judgement->boiloff,
-		&judgement->points, input, errors);
+	given->beyond_readings = bc_oil_points_take(
+		&judgement->conditions, &judgement->boiloff, &judgement->points, input, errors);
 	take_readings(judgement, &readings);
 	*input = (struct bc_oil_input){.n = inversion->n_knots,
 		.tbp = true,
@@ -287,8 +287,8 @@ static bool both_hold(const struct bc_judgement *judgement, double pct)
 			d86_c = judgement->points.at[i].value;
 	/* 60 degC: from there on the flash is less sure too, bc_flash_half_width_c */
 	bool front = judgement->points.at[BC_AT_T10].value - boiloff->ibp_c < 60.0;
-	return pct >= (front ? 10.0 : 30.0) && pct <= 90.0 && boiloff->first_pct < pct && pct < boiloff->last_pct &&
-	       bc_tbp_from_d86_c(pct, d86_c, &tbp_c) == BC_OK;
+	return pct >= (front ? 10.0 : 30.0) && pct <= 90.0 && boiloff->first_pct < pct &&
+	       pct < boiloff->last_pct && bc_tbp_from_d86_c(pct, d86_c, &tbp_c) == BC_OK;
 }
 
 double bc_inverted_apart(const struct bc_judgement *judgement, double *apart_c)

@@ -6,8 +6,8 @@
 #include "judgement/judgement.h"
 
 /* Converted and inverted true boiling points that lie further apart are a finding [degC]. On wide
- * oils and gasolines 5 to 9 are usual: there it takes more. Of 46 measured curves three are found, all
- * of doubtful records (two read off a graph, one mixed of two sources). */
+ * oils and gasolines 5 to 9 are usual: there it takes more. Of 46 measured curves three are found,
+ * all of doubtful records (two read off a graph, one mixed of two sources). */
 #define BC_INVERTED_APART_C 10.0
 #define BC_INVERTED_APART_WIDE_C 15.0
 
@@ -25,8 +25,7 @@ bool bc_inverted_apparatus(const struct bc_sample *sample, const struct bc_judge
  * Notes     1. errors (95 %) of the points: those of the readings through the inversion's gains,
  *              BC_FLASK_POINT_C for the still as a model, 10 degC beyond the readings
  */
-enum bc_status bc_inverted_oil(
-	struct bc_judgement *judgement, const struct bc_column *apparatus);
+enum bc_status bc_inverted_oil(struct bc_judgement *judgement, const struct bc_column *apparatus);
 
 /* The inversion of a plain flask beside the conversion of the judged oil, and a finding where the
  * two differ; no inversion of a wet oil. Status BC_OK, also when there is none; BC_NO_MEMORY. */
@@ -36,9 +35,10 @@ enum bc_status bc_inverted_beside(struct bc_judgement *judgement);
  * where nobody read. */
 double bc_inverted_c(const struct bc_judgement *judgement, double recovered_pct);
 
-/* Of 10, 30, 50, 70 and 90 %, between readings and inside the range of the conversion, the one where
- * inversion and conversion are furthest apart; NaN: none. *apart_c is inverted less converted. Where
- * no IBP was read, or it lies far below, 10 % is left out: it hangs on the front. */
+/* Of 10, 30, 50, 70 and 90 %, between readings and inside the range of the conversion, the one
+ * where inversion and conversion are furthest apart; NaN: none. *apart_c is inverted less
+ * converted. Where no IBP was read, or it lies far below, 10 % is left out: it hangs on the front.
+ */
 double bc_inverted_apart(const struct bc_judgement *judgement, double *apart_c);
 
 #endif

@@ -80,7 +80,8 @@ static enum bc_status draw_curve(struct bc_judgement *judgement)
 }
 
 /* A still that is known is inverted; every other apparatus is taken for the flask. */
-static enum bc_status read_oil(struct bc_judgement *judgement, const struct bc_judge_options *options)
+static enum bc_status read_oil(
+	struct bc_judgement *judgement, const struct bc_judge_options *options)
 {
 	struct bc_reader *reader = &judgement->reader;
 	struct bc_column apparatus;

@@ -53,7 +53,8 @@ struct bc_judgement {
 	struct bc_inversion *inversion;
 	bool by_inversion; /* the oil is made of it: apparatus is a known still. Then: */
 	struct bc_oil_input inverted_input;
-	struct bc_points flask_points; /* what the flask would show, which limits are held against */
+	struct bc_points
+		flask_points; /* what the flask would show, which limits are held against */
 	struct bc_shares shares;
 	struct bc_hazards hazards;
 	struct bc_findings findings;

@@ -34,9 +34,9 @@ double bc_rerun_head_c(const struct bc_rerun *rerun, double over_frac)
 
 double bc_rerun_reading_c(const struct bc_rerun *rerun, double over_frac)
 {
-	double corrected_c = rerun->vacuum ? bc_corrected_from_true(
-						     bc_run_at(rerun->run, over_frac).head_c)
-					   : bc_rerun_head_c(rerun, over_frac);
+	double corrected_c =
+		rerun->vacuum ? bc_corrected_from_true(bc_run_at(rerun->run, over_frac).head_c)
+			      : bc_rerun_head_c(rerun, over_frac);
 	return bc_reading_from_corrected(&rerun->readings, corrected_c);
 }
 
@@ -68,8 +68,8 @@ static void set_limits(const struct bc_rerun_request *request, struct bc_rerun *
 								    : BC_RERUN_POT_LIMIT_C;
 	rerun->pot_limit_c =
 		isnan(request->pot_limit_c) ? rerun->usual_limit_c : request->pot_limit_c;
-	rerun->pressure_kpa = rerun->vacuum ? request->vacuum_kpa
-					    : rerun->judgement->conditions.pressure_kpa;
+	rerun->pressure_kpa =
+		rerun->vacuum ? request->vacuum_kpa : rerun->judgement->conditions.pressure_kpa;
 	rerun->column = request->still->column;
 	rerun->column.pressure_kpa = rerun->pressure_kpa;
 }

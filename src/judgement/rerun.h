@@ -38,7 +38,7 @@ struct bc_rerun {
 	struct bc_column column;
 	struct bc_run *run;
 	struct bc_still_work *work;
-	struct bc_tap_still still; /* points into this struct: a rerun is never copied */
+	struct bc_tap_still still;     /* points into this struct: a rerun is never copied */
 	struct bc_conditions readings; /* carry head temperatures to this thermometer: see
 					  bc_rerun_reading_c */
 	bool vacuum;
@@ -55,10 +55,9 @@ void bc_rerun_release(struct bc_rerun *rerun);
 /*
  * bc_rerun_start - distils the oil of a judgement once, from the first drop to the last
  *
- * Given     judgement: conditions, boil-off, oil and grades are looked at; request, whose still must
- *           outlive the rerun
- * Returned  *rerun, to be released whatever the status
- * Status    as bc_column_run; BC_NO_MEMORY
+ * Given     judgement: conditions, boil-off, oil and grades are looked at; request, whose still
+ * must outlive the rerun Returned  *rerun, to be released whatever the status Status    as
+ * bc_column_run; BC_NO_MEMORY
  */
 enum bc_status bc_rerun_start(const struct bc_judgement *judgement,
 	const struct bc_rerun_request *request, struct bc_rerun *rerun);

@@ -38,14 +38,14 @@ static enum bc_status find_on_still(const struct bc_rerun *rerun,
 	struct bc_cut *cut = &judgement->rerun;
 	const struct bc_grade *near = near_grade(judgement, options);
 	struct bc_cut own;
-	enum bc_status status = bc_tap_best(
-		&rerun->still, options->limits, options->want, options->standard, cut);
+	enum bc_status status =
+		bc_tap_best(&rerun->still, options->limits, options->want, options->standard, cut);
 
 	if (bc_failed(status))
 		return status;
 	if (near &&
-		!bc_failed(bc_tap_best(&rerun->still, options->limits, BC_GRADES, near->standard,
-			&own)) &&
+		!bc_failed(bc_tap_best(
+			&rerun->still, options->limits, BC_GRADES, near->standard, &own)) &&
 		own.product_pct >= NEARLY * cut->product_pct)
 		*cut = own;
 	cut->basis = judgement->still_words;
@@ -63,8 +63,8 @@ static void find_perfect(const struct bc_rerun *rerun, const struct bc_judge_opt
 	if (!judgement->rerun.standard)
 		bc_split_best(&charge, options->limits, options->want, options->standard,
 			&judgement->perfect);
-	else if (!bc_failed(bc_split_find(&charge, options->limits, judgement->rerun.standard,
-			 &judgement->perfect)))
+	else if (!bc_failed(bc_split_find(
+			 &charge, options->limits, judgement->rerun.standard, &judgement->perfect)))
 		/* of the oil to its last drop; the still looks no further than its limit */
 		judgement->rerun.heavy_end = judgement->perfect.heavy_end;
 }

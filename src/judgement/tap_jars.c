@@ -136,8 +136,8 @@ static enum bc_status fill_jar(const struct bc_tap_job *job, struct bc_jar *jar)
 	struct bc_tapping *tapping = job->tapping;
 	double share = 0.0;
 	enum bc_status status = jar->to_frac > jar->from_frac
-					? bc_tap_jar(&job->rerun.still, jar->from_frac, jar->to_frac,
-						  &jar->slices, &share)
+					? bc_tap_jar(&job->rerun.still, jar->from_frac,
+						  jar->to_frac, &jar->slices, &share)
 					: BC_BAD_DOMAIN;
 
 	if (bc_failed(status)) {

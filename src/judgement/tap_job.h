@@ -19,7 +19,7 @@ struct bc_tap_job {
 	double edge[BC_JARS_MAX + 1];
 	size_t n_jars;
 	size_t n_names;  /* jars that the cuts would make, of which the last may be missing */
-	bool forbidden;  /* nothing may be distilled, whatever the still */
+	bool forbidden;  /* whatever the still: not to be distilled, or never met */
 	double off_frac; /* the heat goes off */
 };
 

@@ -60,11 +60,10 @@ void bc_tap_fill_heat(struct bc_tap_job *job)
 		return;
 	heat->sensible_mj = run.warm_up_mj + run.residue_mj;
 	heat->latent_mj = run.latent_mj;
-	if (isfinite(run.reflux_mj))
+	if (isfinite(run.reflux_mj)) {
 		heat->reflux_mj = run.reflux_mj;
-	if (!isinf(run.reflux_mj))
-		heat->total_mj = heat->sensible_mj + heat->latent_mj +
-				 (isnan(run.reflux_mj) ? 0.0 : run.reflux_mj);
+		heat->total_mj = heat->sensible_mj + heat->latent_mj + heat->reflux_mj;
+	}
 	if (isfinite(job->tapping->request.heater_w))
 		fill_times(job, &run);
 	add_product(job->tapping, &litres, &own_mj);
@@ -84,9 +83,9 @@ void bc_tap_fill_nodes(struct bc_tap_job *job)
 	tapping->n_nodes = 0;
 	for (size_t i = 0; i < BC_TAP_NODES_MAX; i++) {
 		double frac = fmin((double)i / (BC_TAP_NODES_MAX - 1), end);
-		tapping->nodes[tapping->n_nodes++] =
-			(struct bc_tap_node){100.0 * frac, bc_rerun_head_c(&job->rerun, frac),
-				bc_rerun_reading_c(&job->rerun, frac), bc_run_at(job->rerun.run, frac).pot_c};
+		tapping->nodes[tapping->n_nodes++] = (struct bc_tap_node){100.0 * frac,
+			bc_rerun_head_c(&job->rerun, frac), bc_rerun_reading_c(&job->rerun, frac),
+			bc_run_at(job->rerun.run, frac).pot_c};
 	}
 }
 
@@ -107,15 +106,15 @@ void bc_tap_fill_choices(struct bc_tap_job *job)
 			continue;
 		const struct bc_cut *cut = job->cut;
 		bool light = cut->light_until_frac > 0.0;
-		tapping->choices[tapping->n_choices++] =
-			(struct bc_tap_choice){.flash_target_c = target_c[i],
-				.light_until_c = light ? bc_rerun_head_c(&job->rerun, cut->light_until_frac)
-						       : (double)NAN,
-				.product_until_c = bc_rerun_head_c(&job->rerun, cut->product_until_frac),
-				.product_pct = cut->product_pct,
-				.flash_c = cut->product.property[BC_FLASH].value,
-				.flash_low_c = cut->product.property[BC_FLASH].low,
-				.t95_c = cut->product_points.at[BC_AT_T95].value};
+		tapping->choices[tapping->n_choices++] = (struct bc_tap_choice){
+			.flash_target_c = target_c[i],
+			.light_until_c = light ? bc_rerun_head_c(&job->rerun, cut->light_until_frac)
+					       : (double)NAN,
+			.product_until_c = bc_rerun_head_c(&job->rerun, cut->product_until_frac),
+			.product_pct = cut->product_pct,
+			.flash_c = cut->product.property[BC_FLASH].value,
+			.flash_low_c = cut->product.property[BC_FLASH].low,
+			.t95_c = cut->product_points.at[BC_AT_T95].value};
 	}
 }
 
@@ -257,11 +256,16 @@ static void assume_still(const struct bc_tap_job *job, struct bc_strings *assume
 		bc_strings_add(assumed,
 			"head and lines hold %g %% of the charge (%g to %g), well stirred, which "
 			"lands in the next jar",
-			still->carry_pct, bc_rerun_carry_low_pct(still), 100.0 * job->rerun.still.carry_high_frac);
+			still->carry_pct, bc_rerun_carry_low_pct(still),
+			100.0 * job->rerun.still.carry_high_frac);
 	if (isnan(request->pot_limit_c))
 		bc_strings_add(assumed, "pot limit not given: %g degC", job->tapping->pot_limit_c);
-	if (isfinite(job->rerun.column.effective_plates) && job->rerun.column.effective_plates > 1.0)
-		bc_strings_add(assumed, "reflux not known: its heat is not counted");
+	double plates = job->rerun.column.effective_plates;
+	if (isfinite(plates) && plates > 1.0)
+		bc_strings_add(assumed,
+			"reflux not stated: heat and time are those of a reflux of %.2g, about what "
+			"stills worth %.3g plates have, to a factor of 2",
+			bc_reflux_of_plates(plates), plates);
 	bc_strings_add(assumed,
 		"the still is simulated: no hold-up in the column, no azeotropes, no water");
 }

@@ -129,8 +129,9 @@ static double frac_of_cut(const struct bc_tap_job *job, const struct bc_tap_cut 
 	case BC_TAP_AT_VOLUME:
 		return cut->value / 100.0;
 	case BC_TAP_AT_MASS:
-		return cut->value >= 100.0 ? 1.0
-					   : bc_run_frac_at_mass(job->rerun.run, cut->value / 100.0);
+		return cut->value >= 100.0
+			       ? 1.0
+			       : bc_run_frac_at_mass(job->rerun.run, cut->value / 100.0);
 	}
 	return NAN;
 }
@@ -159,7 +160,8 @@ enum bc_status bc_tap_place_cuts(struct bc_tap_job *job)
 	bool takes_pot = job->edge[n] >= 1.0;
 	job->n_names = n + 1;
 	job->n_jars = takes_pot ? n : n + 1;
-	job->off_frac = takes_pot ? job->edge[n - 1] : fmax(job->edge[n], job->rerun.still.ceiling_frac);
+	job->off_frac =
+		takes_pot ? job->edge[n - 1] : fmax(job->edge[n], job->rerun.still.ceiling_frac);
 	if (!takes_pot)
 		job->edge[n + 1] = job->off_frac;
 	/* what the lines hold is poured to the rest of the pot */
@@ -220,6 +222,19 @@ static bool forbidden(struct bc_tap_job *job)
 	return true;
 }
 
+/* What no boil-off can show no still makes sure of. */
+static bool never_met(struct bc_tap_job *job, bool found)
+{
+	struct bc_tapping *tapping = job->tapping;
+
+	if (tapping->want != BC_GRADE_GASOLINE && !(found && job->cut->grade == BC_GRADE_GASOLINE))
+		return false;
+	bc_strings_add(&tapping->binding,
+		"gasoline-range is never called met: octane, dienes, gum and benzene are unknown; a "
+		"light cut like a solvent, never a motor fuel");
+	return true;
+}
+
 enum bc_status bc_tap_place_best(struct bc_tap_job *job)
 {
 	struct bc_tapping *tapping = job->tapping;
@@ -232,9 +247,9 @@ enum bc_status bc_tap_place_best(struct bc_tap_job *job)
 	job->n_jars = 0;
 	job->off_frac = 0.0;
 	tapping->standard = found ? job->cut->standard : nearest_standard(job);
-	job->forbidden = forbidden(job);
+	job->forbidden = forbidden(job) || never_met(job, found);
 	tapping->feasible = !job->forbidden && found;
-	if (tapping->standard)
+	if (tapping->standard && tapping->binding.n == 0)
 		bc_tap_binding(&job->rerun.still, job->options->limits, tapping->standard,
 			found ? job->cut : NULL, job->rerun.end, &tapping->binding);
 	if (!found)

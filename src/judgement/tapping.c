@@ -62,8 +62,8 @@ static void set_limits(struct bc_tap_job *job)
 static enum bc_status run_still(struct bc_tap_job *job)
 {
 	const struct bc_tap_request *request = &job->tapping->request;
-	const struct bc_rerun_request rerun = {&request->still, request->vacuum_kpa,
-		request->pot_limit_c, request->margin_c};
+	const struct bc_rerun_request rerun = {
+		&request->still, request->vacuum_kpa, request->pot_limit_c, request->margin_c};
 	enum bc_status status = bc_rerun_start(&job->tapping->feed, &rerun, &job->rerun);
 
 	if (!bc_failed(status))

@@ -6,8 +6,8 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "report/page.h"
 #include "judgement/inverted.h"
+#include "report/page.h"
 #include "report/report.h"
 
 static const char *const evaporated_point_keys[BC_EVAPORATED_POINTS] = {"t10_c", "t50_c", "t90_c"};

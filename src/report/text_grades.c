@@ -247,14 +247,16 @@ static void perfect_line(struct bc_page *page, const struct bc_judgement *judgem
 	if (perfect->standard == NULL)
 		return;
 	bc_text_init(&line);
-	bc_text_printf(&line, "A perfect split, the bound that no still reaches, would give %.0f %% ",
+	bc_text_printf(&line,
+		"A perfect split, the bound that no still reaches, would give %.0f %% ",
 		perfect->product_pct);
 	if (isnan(perfect->light_until_reading_c))
 		bc_text_append(&line, "product from the first drop");
 	else
 		bc_text_printf(&line, "product after %.0f %% light", perfect->light_pct);
-	bc_text_printf(&line, ", until this thermometer shows %.0f degC. 'boilcut tap' plans the run "
-			      "on your own still.",
+	bc_text_printf(&line,
+		", until this thermometer shows %.0f degC. 'boilcut tap' plans the run "
+		"on your own still.",
 		perfect->product_until_reading_c);
 	if (line.data != NULL)
 		bc_page_paragraph(page, line.data, NULL, 2);

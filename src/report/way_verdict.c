@@ -101,8 +101,8 @@ void bc_way_verdict(const struct bc_judgement *judgement, struct bc_way *way)
 			verdict->grade->standard);
 }
 
-static void turn_steps(const char *const figures[3], double frac, double until_c,
-	double reading_c, struct bc_way *way)
+static void turn_steps(const char *const figures[3], double frac, double until_c, double reading_c,
+	struct bc_way *way)
 {
 	double true_c = bc_true_from_corrected(until_c);
 	bc_way_plain(way, figures[0], 100.0 * frac, "%");

@@ -222,8 +222,8 @@ static enum bc_status build(const struct search *s, const double *temp_c, double
 		bc_tbp_curve_from_points(s->pct, temp_c, s->n, s->front == BC_FRONT_TRUE, curve);
 	if (bc_failed(status))
 		return status;
-	return bc_slices_from_tbp(curve, sg, s->slices, read_from_pct(s),
-		s->input->pct[s->input->n - 1], slices);
+	return bc_slices_from_tbp(
+		curve, sg, s->slices, read_from_pct(s), s->input->pct[s->input->n - 1], slices);
 }
 
 /* ---- forward */

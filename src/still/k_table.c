@@ -72,8 +72,7 @@ enum bc_status bc_k_table_fill(struct bc_k_table *table, size_t n, double low_k,
 	return BC_OK;
 }
 
-/* Where a slice boils at the pressure that r was made for. */
-static double boils_at_k(const struct bc_slice *slice, double pressure_bar)
+double bc_slice_boils_k(const struct bc_slice *slice, double pressure_bar)
 {
 	double low = coldest_k;
 	double high = hottest_k;
@@ -111,8 +110,8 @@ enum bc_status bc_k_table_of_slices(
 		if (slice->boiling_k > heaviest->boiling_k)
 			heaviest = slice;
 	}
-	double low_k = boils_at_k(lightest, pressure_bar);
-	double high_k = boils_at_k(heaviest, pressure_bar);
+	double low_k = bc_slice_boils_k(lightest, pressure_bar);
+	double high_k = bc_slice_boils_k(heaviest, pressure_bar);
 	if (isnan(low_k) || isnan(high_k))
 		return BC_BAD_DOMAIN;
 	return bc_k_table_fill(

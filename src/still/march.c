@@ -29,8 +29,7 @@ static void set_mole_fractions(const struct bc_charge *charge, struct pot *pot)
 }
 
 /* Halley's step from tau = 0, which costs no exponential; Newton's where that goes too far. */
-static double first_tau(
-	size_t n, const double *volatility, const struct pot *from, double volume)
+static double first_tau(size_t n, const double *volatility, const struct pot *from, double volume)
 {
 	double rate = 0.0;
 	double fall = 0.0;

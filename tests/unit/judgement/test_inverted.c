@@ -65,8 +65,7 @@ static void write_boiloff(const struct bc_column *made_in, const char *apparatus
 	struct bc_slices slices;
 	double head_c[READINGS];
 	make_oil(&slices);
-	assert_true(
-		bc_simulated_boiloff(&slices, made_in, pct, READINGS, head_c, work, run) >= 0);
+	assert_true(bc_simulated_boiloff(&slices, made_in, pct, READINGS, head_c, work, run) >= 0);
 	snprintf(text, sizeof text, "%sapparatus,%s\nrecovered (%%),head (C)\n", HEAD, apparatus);
 	add("IBP,%.1f\n", bc_corrected_from_true(bc_run_at(run, 0.0).head_c), 0.0);
 	for (size_t i = 0; i < READINGS; i++)
@@ -110,16 +109,16 @@ static void a_column_is_judged_as_what_it_is(void **state)
 	bc_simulated_boiloff(&slices, &flask, pct, READINGS, flask_c, work, run);
 	for (size_t i = 0; i < READINGS; i++) {
 		const struct bc_estimate *at = &judgement->flask_points.at[BC_AT_T5 + i];
-		assert_close(at->value, flask_c[i], 1.5);
+		assert_close(at->value, flask_c[i], i < 2 ? 6.0 : 1.5); /* the front's rule */
 		/* both models, and what the readings leave open */
 		assert_true(at->high - at->value > 5.6 && at->high - at->value < 9.0);
 	}
-	assert_true(judgement->points.at[BC_AT_T95].value - flask_c[READINGS - 1] > 4.0);
+	assert_true(flask_c[0] - judgement->points.at[BC_AT_T5].value > 4.0);
 	/* taken for a flask it would have been another oil */
 	write_boiloff(&column, "flask");
 	judge_with(NULL);
 	assert_false(judgement->by_inversion);
-	assert_true(off_c() > 6.0);
+	assert_true(off_c() > 4.0);
 }
 
 static void readings_move_the_bounds(void **state)

@@ -135,7 +135,8 @@ static void test_unknown_still_is_at_best_undecided(void **state)
 	struct run run = {0};
 
 	(void)state;
-	assert_int_equal(run_text(&run, OIL "history,rerun\napparatus,the old one\n", TABLE), BC_OK);
+	assert_int_equal(
+		run_text(&run, OIL "history,rerun\napparatus,the old one\n", TABLE), BC_OK);
 	assert_int_not_equal(run.judgement.verdict.word, BC_WORD_USABLE);
 	run_release(&run);
 }

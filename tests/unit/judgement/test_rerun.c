@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The re-run that a judgement suggests: it is the tap's own cut, and the word goes by that still. */
+/* The re-run that a judgement suggests: it is the tap's own cut, and the word goes by that still.
+ */
 #include <string.h>
 
 #include "base/memory.h"
@@ -57,7 +58,8 @@ static void same_cut(void)
 	assert_close(cut->product_until_reading_c, product->to_reading_c, 1e-9);
 	if (cut->light_until_frac > 0.0)
 		assert_close(cut->light_until_reading_c, product->from_reading_c, 1e-9);
-	assert_close(cut->product.property[BC_FLASH].low, product->oil.property[BC_FLASH].low, 1e-9);
+	assert_close(
+		cut->product.property[BC_FLASH].low, product->oil.property[BC_FLASH].low, 1e-9);
 	assert_close(judgement->rerun_pot_limit_c, tapping->pot_limit_c, 1e-9);
 }
 
@@ -69,8 +71,8 @@ static const struct bc_still stills[] = {
 
 static void judge_and_tap_cut_alike(void **state)
 {
-	static const char *const heads[] = {
-		"history,rerun\n", "history,retort\n", "history,rerun\nfeed,diesel from the pump\n"};
+	static const char *const heads[] = {"history,rerun\n", "history,retort\n",
+		"history,rerun\nfeed,diesel from the pump\n"};
 	(void)state;
 	for (size_t h = 0; h < sizeof heads / sizeof heads[0]; h++) {
 		read_oil(heads[h], TABLE);
