@@ -34,8 +34,8 @@ bool bc_inverted_apparatus(const struct bc_sample *sample, const struct bc_judge
 	struct bc_column *apparatus)
 {
 	if (sample->apparatus == BC_APPARATUS_COLUMN) {
-		*apparatus =
-			(struct bc_column){sample->column_stages, sample->column_reflux, NAN, NAN};
+		*apparatus = (struct bc_column){
+			sample->column_stages, sample->column_reflux, (double)NAN, (double)NAN};
 		return true;
 	}
 	if (sample->apparatus != BC_APPARATUS_STILL || !options->apparatus)
