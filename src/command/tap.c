@@ -16,6 +16,7 @@
 
 #define CUT_SIZE 32
 #define PLATES_MAX 60   /* of bc_column_run */
+#define WORTH_MAX 20    /* effective plates; far above any still of this kind */
 #define REFLUX_MAX 1000 /* beyond it nothing is drawn any more; 'total' says so */
 
 /* ---- cuts */
@@ -141,6 +142,24 @@ static int read_reflux(const struct bc_arguments *arguments, struct bc_column *c
 	return BC_EXIT_DONE;
 }
 
+/* A still that a trial run has measured by one number. */
+static int read_worth(const struct bc_arguments *arguments, struct bc_column *column)
+{
+	const char *word = bc_arguments_value(arguments, "worth");
+	double plates = 0.0;
+	if (word == NULL)
+		return BC_EXIT_DONE;
+	if (!bc_number_parse(word, '.', &plates) || !(plates >= 1.0 && plates <= WORTH_MAX))
+		return bc_wrong_usage(arguments->command,
+			"'%s' is not what a still is worth; expected 1 (the bare pot) to %d, as 2.3",
+			word, WORTH_MAX);
+	if (bc_arguments_has(arguments, "plates"))
+		return bc_wrong_usage(arguments->command,
+			"'--worth' stands for plates and reflux; expected no --plates beside it");
+	*column = (struct bc_column){NAN, NAN, plates, NAN};
+	return BC_EXIT_DONE;
+}
+
 static int read_room(const struct bc_arguments *arguments, double *room_m3)
 {
 	const char *word = bc_arguments_value(arguments, "room");
@@ -191,7 +210,9 @@ static int read_numbers(const struct bc_arguments *arguments, struct bc_tap_requ
 		result = read_reflux(arguments, &request->still.column);
 	if (result == BC_EXIT_DONE)
 		result = read_room(arguments, &request->room_m3);
-	if (bc_arguments_has(arguments, "plates"))
+	if (result == BC_EXIT_DONE)
+		result = read_worth(arguments, &request->still.column);
+	if (bc_arguments_has(arguments, "plates") || bc_arguments_has(arguments, "worth"))
 		request->still.name[0] = '\0'; /* no longer the one that is taken for granted */
 	return result;
 }
@@ -353,6 +374,8 @@ static const struct bc_option options[] = {
 	{"plates", '\0', "N",
 		"equilibrium stages, the pot among them; 1 is the bare pot (default: 2)"},
 	{"reflux", '\0', "R", "what runs back over what is drawn, or total (default: 1)"},
+	{"worth", '\0', "M",
+		"a still known by one number instead: the plates it was found to be worth, as 2.3"},
 	{"charge", '\0', "VOLUME", "what goes into the pot, as 40L (default: 1L)"},
 	{"heater", '\0', "POWER", "heat into the pot, as 2kW; gives times and cooling water"},
 	{"vacuum", '\0', "P", "absolute pressure of the run, as 10kPa (default: that of the site)"},

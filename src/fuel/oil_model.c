@@ -36,8 +36,8 @@ enum bc_status bc_oil_build(const struct bc_oil_input *input, double d86_c[BC_TB
 		status = bc_d86_points_from_tbp(tbp_c, d86_c);
 		if (status == BC_OUTSIDE_RANGE)
 			status = BC_OK; /* the readings are the curve: nothing was converted */
-		curve_status =
-			bc_tbp_curve_from_points(input->pct, input->temp_c, input->n, true, curve);
+		curve_status = bc_tbp_curve_from_points(
+			input->pct, input->temp_c, input->n, !input->flask_front, curve);
 	} else {
 		pick_points(input, d86_c);
 		status = bc_tbp_points_from_d86(d86_c, tbp_c);

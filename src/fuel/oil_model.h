@@ -10,12 +10,13 @@
 #include "fuel/tbp.h"
 
 /* What is known of an oil before anything is computed from it. */
-#define BC_OIL_POINTS_MAX 15
+#define BC_OIL_POINTS_MAX BC_TBP_KNOTS_MAX
 struct bc_oil_input {
 	double pct[BC_OIL_POINTS_MAX];    /* percent recovered, rising; 0 is the IBP */
 	double temp_c[BC_OIL_POINTS_MAX]; /* D86 basis, or true vapour when tbp; NaN: not known */
 	size_t n;
-	bool tbp; /* the boil-off was a true-boiling-point distillation */
+	bool tbp;         /* true boiling points: of such a distillation, or found by inversion */
+	bool flask_front; /* with tbp: percent 0 is what a flask's IBP converts to */
 	double density15_kgm3;
 	double read_from_pct;
 	double read_to_pct;

@@ -13,6 +13,7 @@
 #include "fuel/measured.h"
 #include "fuel/oil_error.h"
 #include "fuel/oil_findings.h"
+#include "fuel/oil_given.h"
 #include "fuel/oil_model.h"
 #include "fuel/oil_points.h"
 
@@ -154,8 +155,8 @@ const char *bc_flash_no_claim_why(
 }
 
 static void settle_flash(const struct bc_sample *sample, const struct bc_conditions *conditions,
-	const struct bc_boiloff *boiloff, double t10_c, struct bc_oil *oil,
-	struct bc_findings *findings)
+	const struct bc_boiloff *boiloff, const char *front_silent, double t10_c,
+	struct bc_oil *oil, struct bc_findings *findings)
 {
 	struct bc_estimate *flash = &oil->property[BC_FLASH];
 	const struct bc_estimate *t10 = &oil->property[BC_FLASH_T10];
@@ -163,6 +164,8 @@ static void settle_flash(const struct bc_sample *sample, const struct bc_conditi
 	if (t10->value < flash->low)
 		flash->low = t10->value;
 	oil->no_claim_why = bc_flash_no_claim_why(sample, boiloff, oil);
+	if (!oil->no_claim_why)
+		oil->no_claim_why = front_silent;
 	if (!oil->no_claim_why && !bc_estimate_present(flash))
 		oil->no_claim_why = "the flash point could not be computed";
 	if (oil->no_claim_why)
@@ -203,9 +206,22 @@ enum bc_status bc_oil_from_boiloff(const struct bc_sample *sample,
 	const struct bc_reader *reader, const struct bc_points *points, struct bc_oil *oil,
 	struct bc_strings *assumed, struct bc_findings *findings)
 {
+	struct bc_oil_given given = {.no_claim_why = NULL};
+	given.beyond_readings =
+		bc_oil_points_take(conditions, boiloff, points, &given.input, &given.errors);
+	return bc_oil_from_given(
+		sample, conditions, boiloff, reader, points, &given, oil, assumed, findings);
+}
+
+enum bc_status bc_oil_from_given(const struct bc_sample *sample,
+	const struct bc_conditions *conditions, const struct bc_boiloff *boiloff,
+	const struct bc_reader *reader, const struct bc_points *points,
+	const struct bc_oil_given *given, struct bc_oil *oil, struct bc_strings *assumed,
+	struct bc_findings *findings)
+{
 	struct bc_feed feed;
-	struct bc_oil_input input;
-	struct bc_oil_errors errors;
+	struct bc_oil_input input = given->input;
+	struct bc_oil_errors errors = given->errors;
 	struct bc_oil_figures figures;
 	double d86_c[BC_TBP_POINTS];
 	forget_all(oil);
@@ -213,8 +229,7 @@ enum bc_status bc_oil_from_boiloff(const struct bc_sample *sample,
 	bc_feed_read(sample->feed, &feed);
 	bc_feed_findings(&feed, sample, findings);
 	bc_measured_alarms(sample, findings);
-	oil->beyond_readings = bc_oil_points_take(conditions, boiloff, points, &input, &errors);
-
+	oil->beyond_readings = given->beyond_readings;
 	struct bc_estimate *density = &oil->property[BC_DENSITY15];
 	*density = density_of(sample, boiloff, &input, &feed, assumed);
 	input.density15_kgm3 = density->value;
@@ -231,7 +246,8 @@ enum bc_status bc_oil_from_boiloff(const struct bc_sample *sample,
 	if (oil->beyond_readings)
 		limit_to_readings(oil);
 	bc_take_measured_viscosity(sample, oil, findings);
-	settle_flash(sample, conditions, boiloff, d86_c[AT_T10], oil, findings);
+	settle_flash(
+		sample, conditions, boiloff, given->no_claim_why, d86_c[AT_T10], oil, findings);
 	bc_oil_findings(oil, d86_c, &feed, reader, findings);
 	bc_compound_findings(boiloff, &feed, oil, d86_c[AT_T50], findings);
 	bc_cross_findings(sample, boiloff, &feed, oil, d86_c[AT_T10], d86_c[AT_T50], findings);

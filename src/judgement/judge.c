@@ -5,10 +5,12 @@
 
 #include <math.h>
 
-#include "curve/cracking.h"
+#include "base/memory.h"
 #include "fuel/pressure_shift.h"
+#include "judgement/inverted.h"
 #include "judgement/learning.h"
 #include "judgement/pooling.h"
+#include "judgement/rerun.h"
 
 #define FEW_READINGS 5
 
@@ -30,6 +32,7 @@ void bc_judgement_release(struct bc_judgement *judgement)
 	bc_findings_release(&judgement->findings);
 	bc_strings_release(&judgement->assumed);
 	bc_strings_release(&judgement->cautions);
+	bc_free(judgement->inversion);
 	bc_curve_free(judgement->curve);
 	bc_boiloff_release(&judgement->boiloff);
 	bc_judgement_init(judgement);
@@ -78,53 +81,26 @@ static enum bc_status draw_curve(struct bc_judgement *judgement)
 	return BC_OK;
 }
 
-static enum bc_status read_oil(struct bc_judgement *judgement)
+/* A still that is known is inverted; every other apparatus is taken for the flask. */
+static enum bc_status read_oil(
+	struct bc_judgement *judgement, const struct bc_judge_options *options)
 {
 	struct bc_reader *reader = &judgement->reader;
+	struct bc_column apparatus;
+	enum bc_status status = BC_OK;
 
 	reader->boiloff = &judgement->boiloff;
 	reader->conditions = &judgement->conditions;
 	bc_points_read(reader, &judgement->points);
 	bc_shares_read(reader, &judgement->shares);
-	return bc_oil_from_boiloff(judgement->sample, &judgement->conditions, &judgement->boiloff,
+	if (bc_inverted_apparatus(judgement->sample, options, &apparatus))
+		status = bc_inverted_oil(judgement, &apparatus);
+	if (bc_failed(status) || judgement->by_inversion)
+		return status;
+	status = bc_oil_from_boiloff(judgement->sample, &judgement->conditions, &judgement->boiloff,
 		reader, &judgement->points, &judgement->oil, &judgement->assumed,
 		&judgement->findings);
-}
-
-/* What comes over below the head limit; the rest stays in the pot. */
-static double ceiling_of(const struct bc_judgement *judgement)
-{
-	const double least_left = 0.02; /* where no residue was measured; common practice */
-	const struct bc_boiloff *boiloff = &judgement->boiloff;
-	double over = boiloff->end_pct / 100.0;
-
-	if (!boiloff->residue_known)
-		over = fmin(over, 1.0 - least_left);
-	return fmin(over, bc_split_head_frac(&judgement->oil.slices, BC_HEAD_LIMIT_C));
-}
-
-/* The largest cut that meets a grade; the nearest grade's own where it is not much smaller. */
-static enum bc_status find_cut(
-	struct bc_judgement *judgement, const struct bc_judge_options *options, struct bc_cut *cut)
-{
-	const double nearly = 0.8;
-	struct bc_feed feed;
-	bc_feed_read(judgement->sample->feed, &feed);
-	const struct bc_parent parent = bc_parent_of(&judgement->oil, &feed);
-	const struct bc_charge charge = {&judgement->oil.slices, &parent, &judgement->conditions,
-		ceiling_of(judgement), &judgement->grades};
-	const struct bc_grade *nearest =
-		bc_grade_nearest(&judgement->grades, options->want, options->standard);
-	enum bc_status status =
-		bc_split_best(&charge, options->limits, options->want, options->standard, cut);
-
-	if (bc_failed(status) || !nearest || nearest->name == BC_GRADE_GASOLINE)
-		return status;
-	struct bc_cut own;
-	if (!bc_failed(bc_split_find(&charge, options->limits, nearest->standard, &own)) &&
-		own.product_pct >= nearly * cut->product_pct)
-		*cut = own;
-	return status;
+	return bc_failed(status) ? status : bc_inverted_beside(judgement);
 }
 
 /* A cut is shown where it mends something and is worth the heat. */
@@ -144,7 +120,13 @@ static enum bc_status hold_against_limits(struct bc_judgement *judgement,
 {
 	enum bc_status status = BC_OK;
 
-	if (judgement->conditions.tbp) {
+	if (judgement->by_inversion) {
+		evidence->points = &judgement->flask_points;
+		evidence->reader = NULL;
+		bc_strings_add(&judgement->assumed,
+			"limits are held against the D86 curve that such an oil would show in the "
+			"flask (simulated, 5 to 95 %%)");
+	} else if (judgement->conditions.tbp) {
 		status = bc_flask_points(&judgement->oil.slices, flask);
 		evidence->points = flask;
 		evidence->reader = NULL;
@@ -164,13 +146,49 @@ static void bring_cut(const struct bc_judgement *judgement, struct bc_bearing *b
 	const struct bc_cut *cut = &judgement->rerun;
 	double stays_pct = judgement->boiloff.residue_pct + judgement->boiloff.loss_pct;
 
+	if (!cut->standard) {
+		bearing->better_standard = judgement->perfect.standard;
+		bearing->better_pct = judgement->perfect.product_pct;
+		return;
+	}
 	bearing->cut_light = cut->light_until_frac > 0.0;
 	bearing->cut_tail = cut->heavy_end || cut->tail_pct > stays_pct + spill_pct;
 	bearing->cut_exists = bearing->cut_light || bearing->cut_tail;
 	bearing->product_pct = cut->product_pct;
 }
 
+/* Whether a cut could change the word or be shown: not of what is usable as it is, nor of what may
+ * not be distilled. */
+static bool needs_cut(const struct bc_judgement *judgement, const struct bc_bearing *bearing)
+{
+	struct bc_bearing with_cut = *bearing;
+
+	with_cut.cut_exists = true;
+	return judgement->verdict.word != BC_WORD_USABLE && bc_bearing_may_cut(&with_cut);
+}
+
 /* The final word comes after the still has said whether any cut meets a grade. */
+static enum bc_status decide_with_cut(struct bc_judgement *judgement,
+	const struct bc_judge_options *options, struct bc_bearing *bearing)
+{
+	struct bc_criterion room[BC_CUT_CRITERIA_MAX];
+	struct bc_grade product;
+	enum bc_status status = bc_rerun_find(judgement, options);
+
+	if (status == BC_NO_MEMORY)
+		return status;
+	bearing->cut_unknown = bc_failed(status);
+	bearing->still = judgement->still_words;
+	bring_cut(judgement, bearing);
+	if (judgement->rerun.standard &&
+		!bc_failed(bc_cut_assess(&judgement->rerun, options->limits, &product, room)))
+		bearing->product = &product;
+	bc_verdict_release(&judgement->verdict);
+	status = bc_verdict_decide(&judgement->grades, bearing, &judgement->verdict);
+	bearing->product = NULL;
+	return status;
+}
+
 static enum bc_status decide(struct bc_judgement *judgement, const struct bc_judge_options *options)
 {
 	const struct bc_sample *sample = judgement->sample;
@@ -182,31 +200,29 @@ static enum bc_status decide(struct bc_judgement *judgement, const struct bc_jud
 		.findings = &judgement->findings,
 		.petrol_like = judgement->hazards.petrol_like,
 		.few_readings = judgement->boiloff.n_amounts < FEW_READINGS,
-		.rough_apparatus = sample->apparatus == BC_APPARATUS_COLUMN ||
-				   sample->apparatus == BC_APPARATUS_STILL,
+		.rough_apparatus = !judgement->by_inversion &&
+				   (sample->apparatus == BC_APPARATUS_COLUMN ||
+					   sample->apparatus == BC_APPARATUS_STILL),
 		.tbp = judgement->conditions.tbp,
 		.want = options->want,
 		.standard = options->standard,
 	};
 	struct bc_points flask;
-	struct bc_criterion room[BC_CUT_CRITERIA_MAX];
-	struct bc_grade product;
 	enum bc_status status = hold_against_limits(judgement, options, &evidence, &flask);
 
-	if (bc_failed(status))
-		return status;
-	status = find_cut(judgement, options, &judgement->rerun);
-	if (bc_failed(status) && status != BC_NOT_FOUND)
-		return status;
-	if (!bc_failed(status)) {
-		bring_cut(judgement, &bearing);
-		if (!bc_failed(bc_cut_assess(&judgement->rerun, options->limits, &product, room)))
-			bearing.product = &product;
-	}
-	status = bc_verdict_decide(&judgement->grades, &bearing, &judgement->verdict);
+	bc_cut_forget(&judgement->rerun);
+	bc_cut_forget(&judgement->perfect);
+	if (!bc_failed(status))
+		status = bc_verdict_decide(&judgement->grades, &bearing, &judgement->verdict);
+	if (!bc_failed(status) && needs_cut(judgement, &bearing))
+		status = decide_with_cut(judgement, options, &bearing);
 	if (bc_failed(status))
 		return status;
 	judgement->has_rerun = bc_bearing_may_cut(&bearing) && shows_rerun(judgement);
+	if (judgement->has_rerun && !options->still) {
+		const struct bc_still usual = bc_still_default();
+		bc_rerun_assume(&usual, &judgement->assumed);
+	}
 	judgement->wanted_met = judgement->verdict.word == BC_WORD_USABLE ||
 				judgement->verdict.word == BC_WORD_RERUN;
 	return BC_OK;
@@ -226,7 +242,7 @@ enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_op
 	if (!bc_failed(status))
 		status = draw_curve(judgement);
 	if (!bc_failed(status))
-		status = read_oil(judgement);
+		status = read_oil(judgement, options);
 	if (!bc_failed(status))
 		status = bc_learning_apply(options->learned, judgement);
 	if (!bc_failed(status))

@@ -13,9 +13,11 @@
 #include "curve/fit.h"
 #include "curve/points.h"
 #include "fuel/feed.h"
+#include "fuel/oil_model.h"
 #include "fuel/properties.h"
 #include "fuel/shares.h"
 #include "sample/sample.h"
+#include "still/inversion.h"
 #include "still/split.h"
 #include "still/still.h"
 #include "verdict/grade.h"
@@ -46,6 +48,9 @@ struct bc_judge_options {
 	const struct bc_pool *pool; /* the sample is the mean of these runs; NULL: one run */
 };
 
+/* "the default still: 1 plate + pot, reflux 1, carry-over 1 %" */
+#define BC_STILL_WORDS_SIZE (BC_STILL_NAME_MAX + 96)
+
 /* One sample, taken through all rooms. */
 struct bc_judgement {
 	const struct bc_sample *sample; /* must outlive the judgement */
@@ -59,12 +64,23 @@ struct bc_judgement {
 	struct bc_points points;
 	struct bc_oil oil;
 	struct bc_flash_offset learned;
+	/* the oil that reads like this in the flask, or in the still that apparatus names; NULL
+	 * where there is none */
+	struct bc_inversion *inversion;
+	bool by_inversion; /* the oil is made of it: apparatus is a known still. Then: */
+	struct bc_oil_input inverted_input;
+	struct bc_points
+		flask_points; /* what the flask would show, which limits are held against */
 	struct bc_shares shares;
 	struct bc_hazards hazards;
 	struct bc_findings findings;
 	struct bc_grades grades;
 	bool has_rerun;
-	struct bc_cut rerun;
+	struct bc_cut rerun;   /* the largest on the still; standard is NULL where it has none */
+	struct bc_cut perfect; /* the same standard cut perfectly, or where the still has no cut the
+				  best that any has; standard is NULL where there is none */
+	char still_words[BC_STILL_WORDS_SIZE]; /* the still that the re-run is meant for */
+	double rerun_pot_limit_c;              /* true; at it the heat goes off */
 	struct bc_verdict verdict;
 	struct bc_strings cautions;
 	bool wanted_met; /* with want or standard: usable as that, or a cut does it */

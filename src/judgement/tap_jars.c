@@ -24,18 +24,18 @@ static void name_jar(const struct bc_tap_job *job, size_t i, struct bc_jar *jar)
 
 static void place_jar(const struct bc_tap_job *job, size_t i, struct bc_jar *jar)
 {
-	double last = job->run->over_frac[job->run->n - 1];
+	double last = job->rerun.run->over_frac[job->rerun.run->n - 1];
 
 	name_jar(job, i, jar);
 	jar->from_frac = job->edge[i];
 	jar->to_frac = job->edge[i + 1];
 	jar->takes_pot = jar->to_frac >= 1.0;
 	double to = jar->takes_pot ? jar->from_frac : fmin(jar->to_frac, last);
-	jar->from_c = bc_tap_head_c(job, jar->from_frac);
-	jar->from_reading_c = bc_tap_reading_c(job, jar->from_frac);
-	jar->to_c = jar->takes_pot ? (double)NAN : bc_tap_head_c(job, to);
-	jar->to_reading_c = jar->takes_pot ? (double)NAN : bc_tap_reading_c(job, to);
-	jar->pot_to_c = bc_run_at(job->run, to).pot_c;
+	jar->from_c = bc_rerun_head_c(&job->rerun, jar->from_frac);
+	jar->from_reading_c = bc_rerun_reading_c(&job->rerun, jar->from_frac);
+	jar->to_c = jar->takes_pot ? (double)NAN : bc_rerun_head_c(&job->rerun, to);
+	jar->to_reading_c = jar->takes_pot ? (double)NAN : bc_rerun_reading_c(&job->rerun, to);
+	jar->pot_to_c = bc_run_at(job->rerun.run, to).pot_c;
 }
 
 static void empty_jar(struct bc_jar *jar)
@@ -71,7 +71,7 @@ static const char *why_no_claim(const struct bc_tap_job *job, const struct bc_ja
 		return jar->oil.no_claim_why;
 	if (jar->pot_to_c > job->claim_limit_c + BC_TAP_POT_SLACK_C)
 		return "distilled above the pot limit: cracked gas may be in it";
-	if (!oil->flash_claim && jar->from_frac < BC_TAP_GAS_FRONT_FRAC)
+	if (!oil->flash_claim && jar->from_frac < BC_RERUN_GAS_FRONT_FRAC)
 		return oil->no_claim_why;
 	return NULL;
 }
@@ -136,15 +136,15 @@ static enum bc_status fill_jar(const struct bc_tap_job *job, struct bc_jar *jar)
 	struct bc_tapping *tapping = job->tapping;
 	double share = 0.0;
 	enum bc_status status = jar->to_frac > jar->from_frac
-					? bc_tap_jar(&job->still, jar->from_frac, jar->to_frac,
-						  &jar->slices, &share)
+					? bc_tap_jar(&job->rerun.still, jar->from_frac,
+						  jar->to_frac, &jar->slices, &share)
 					: BC_BAD_DOMAIN;
 
 	if (bc_failed(status)) {
 		empty_jar(jar);
 		return BC_OK;
 	}
-	status = bc_tap_product(&job->still, jar->from_frac, jar->to_frac, job->cut);
+	status = bc_tap_product(&job->rerun.still, jar->from_frac, jar->to_frac, job->cut);
 	if (bc_failed(status))
 		return status;
 	jar->volume_pct = 100.0 * share;

@@ -55,16 +55,15 @@ void bc_tap_fill_heat(struct bc_tap_job *job)
 	double own_mj;
 
 	*heat = (struct bc_tap_heat){NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
-	if (!(job->off_frac > 0.0) || bc_failed(bc_run_heat_mj(job->run, job->off_frac,
+	if (!(job->off_frac > 0.0) || bc_failed(bc_run_heat_mj(job->rerun.run, job->off_frac,
 					      job->tapping->request.charge_ml, START_C, &run)))
 		return;
 	heat->sensible_mj = run.warm_up_mj + run.residue_mj;
 	heat->latent_mj = run.latent_mj;
-	if (isfinite(run.reflux_mj))
+	if (isfinite(run.reflux_mj)) {
 		heat->reflux_mj = run.reflux_mj;
-	if (!isinf(run.reflux_mj))
-		heat->total_mj = heat->sensible_mj + heat->latent_mj +
-				 (isnan(run.reflux_mj) ? 0.0 : run.reflux_mj);
+		heat->total_mj = heat->sensible_mj + heat->latent_mj + heat->reflux_mj;
+	}
 	if (isfinite(job->tapping->request.heater_w))
 		fill_times(job, &run);
 	add_product(job->tapping, &litres, &own_mj);
@@ -79,14 +78,14 @@ void bc_tap_fill_heat(struct bc_tap_job *job)
 void bc_tap_fill_nodes(struct bc_tap_job *job)
 {
 	struct bc_tapping *tapping = job->tapping;
-	double end = job->run->over_frac[job->run->n - 1];
+	double end = job->rerun.run->over_frac[job->rerun.run->n - 1];
 
 	tapping->n_nodes = 0;
 	for (size_t i = 0; i < BC_TAP_NODES_MAX; i++) {
 		double frac = fmin((double)i / (BC_TAP_NODES_MAX - 1), end);
-		tapping->nodes[tapping->n_nodes++] =
-			(struct bc_tap_node){100.0 * frac, bc_tap_head_c(job, frac),
-				bc_tap_reading_c(job, frac), bc_run_at(job->run, frac).pot_c};
+		tapping->nodes[tapping->n_nodes++] = (struct bc_tap_node){100.0 * frac,
+			bc_rerun_head_c(&job->rerun, frac), bc_rerun_reading_c(&job->rerun, frac),
+			bc_run_at(job->rerun.run, frac).pot_c};
 	}
 }
 
@@ -97,7 +96,7 @@ void bc_tap_fill_choices(struct bc_tap_job *job)
 	/* limits of fuels, and steps between them */
 	static const double target_c[] = {38.0, 45.0, 52.0, 55.0, 60.0, 66.0, 75.0};
 	struct bc_tapping *tapping = job->tapping;
-	struct bc_tap_still still = job->still;
+	struct bc_tap_still still = job->rerun.still;
 
 	if (tapping->request.n_cuts > 0)
 		return;
@@ -107,15 +106,15 @@ void bc_tap_fill_choices(struct bc_tap_job *job)
 			continue;
 		const struct bc_cut *cut = job->cut;
 		bool light = cut->light_until_frac > 0.0;
-		tapping->choices[tapping->n_choices++] =
-			(struct bc_tap_choice){.flash_target_c = target_c[i],
-				.light_until_c = light ? bc_tap_head_c(job, cut->light_until_frac)
-						       : (double)NAN,
-				.product_until_c = bc_tap_head_c(job, cut->product_until_frac),
-				.product_pct = cut->product_pct,
-				.flash_c = cut->product.property[BC_FLASH].value,
-				.flash_low_c = cut->product.property[BC_FLASH].low,
-				.t95_c = cut->product_points.at[BC_AT_T95].value};
+		tapping->choices[tapping->n_choices++] = (struct bc_tap_choice){
+			.flash_target_c = target_c[i],
+			.light_until_c = light ? bc_rerun_head_c(&job->rerun, cut->light_until_frac)
+					       : (double)NAN,
+			.product_until_c = bc_rerun_head_c(&job->rerun, cut->product_until_frac),
+			.product_pct = cut->product_pct,
+			.flash_c = cut->product.property[BC_FLASH].value,
+			.flash_low_c = cut->product.property[BC_FLASH].low,
+			.t95_c = cut->product_points.at[BC_AT_T95].value};
 	}
 }
 
@@ -126,13 +125,13 @@ static double try_with(struct bc_tap_job *job, const struct bc_column *column)
 {
 	const struct bc_run_options options = {BC_RUN_STOP_MAX, INFINITY, BC_STEPS_COARSE, 0.0};
 	const struct bc_tapping *tapping = job->tapping;
-	struct bc_tap_still still = job->still;
+	struct bc_tap_still still = job->rerun.still;
 
 	if (bc_failed(bc_column_run(
-		    &tapping->feed.oil.slices, column, &options, job->work, job->run)))
+		    &tapping->feed.oil.slices, column, &options, job->rerun.work, job->rerun.run)))
 		return 0.0;
-	double limit = bc_run_frac_at_pot(job->run, tapping->pot_limit_c);
-	double over = bc_tap_over_frac(job);
+	double limit = bc_run_frac_at_pot(job->rerun.run, tapping->pot_limit_c);
+	double over = bc_rerun_over_frac(&job->rerun);
 	still.ceiling_frac = isnan(limit) ? over : fmin(over, limit);
 	if (bc_failed(bc_tap_best(&still, job->options->limits, tapping->want,
 		    tapping->request.standard, job->cut)))
@@ -183,13 +182,13 @@ static void say_what_helps(struct bc_tap_job *job)
 	const double low_kpa = 10.0;
 	struct bc_strings *advice = &job->tapping->advice;
 	double now_pct = job->tapping->feasible ? product_pct(job->tapping) : 0.0;
-	struct bc_column front = better_front(&job->column);
-	struct bc_column back = job->column;
+	struct bc_column front = better_front(&job->rerun.column);
+	struct bc_column back = job->rerun.column;
 	struct bc_column both = front;
 	size_t before = advice->n;
 	char what[96];
 
-	back.pressure_kpa = both.pressure_kpa = fmin(low_kpa, job->column.pressure_kpa);
+	back.pressure_kpa = both.pressure_kpa = fmin(low_kpa, job->rerun.column.pressure_kpa);
 	double front_pct = try_with(job, &front);
 	double back_pct = try_with(job, &back);
 	if (!isnan(front.effective_plates))
@@ -228,8 +227,8 @@ void bc_tap_advise(struct bc_tap_job *job)
 {
 	struct bc_tapping *tapping = job->tapping;
 
-	if (isinf(job->column.reflux) && job->column.stages > 1.0 &&
-		isnan(job->column.effective_plates))
+	if (isinf(job->rerun.column.reflux) && job->rerun.column.stages > 1.0 &&
+		isnan(job->rerun.column.effective_plates))
 		bc_strings_add(&tapping->advice,
 			"At total reflux nothing is drawn: the jars are a bound, and no heat or "
 			"time can be said.");
@@ -247,31 +246,26 @@ static void copy(const struct bc_strings *from, struct bc_strings *to)
 		bc_strings_add_once(to, "%s", from->items[i]);
 }
 
-static double carry_low_pct(const struct bc_still *still)
-{
-	if (isnan(still->carry_half_width_pct))
-		return still->carry_pct / BC_TAP_CARRY_SPREAD;
-	return fmax(still->carry_pct - still->carry_half_width_pct, 0.0);
-}
-
 static void assume_still(const struct bc_tap_job *job, struct bc_strings *assumed)
 {
 	const struct bc_tap_request *request = &job->tapping->request;
 	const struct bc_still *still = &request->still;
 
-	if (strcmp(still->name, "default") == 0)
-		bc_strings_add(assumed, "still not given: %g plate%s + pot, reflux %g",
-			still->column.stages - 1.0, still->column.stages == 2.0 ? "" : "s",
-			still->column.reflux);
+	bc_rerun_assume(still, assumed);
 	if (still->carry_pct > 0.0)
 		bc_strings_add(assumed,
 			"head and lines hold %g %% of the charge (%g to %g), well stirred, which "
 			"lands in the next jar",
-			still->carry_pct, carry_low_pct(still), 100.0 * job->still.carry_high_frac);
+			still->carry_pct, bc_rerun_carry_low_pct(still),
+			100.0 * job->rerun.still.carry_high_frac);
 	if (isnan(request->pot_limit_c))
 		bc_strings_add(assumed, "pot limit not given: %g degC", job->tapping->pot_limit_c);
-	if (isfinite(job->column.effective_plates) && job->column.effective_plates > 1.0)
-		bc_strings_add(assumed, "reflux not known: its heat is not counted");
+	double plates = job->rerun.column.effective_plates;
+	if (isfinite(plates) && plates > 1.0)
+		bc_strings_add(assumed,
+			"reflux not stated: heat and time are those of a reflux of %.2g, about what "
+			"stills worth %.3g plates have, to a factor of 2",
+			bc_reflux_of_plates(plates), plates);
 	bc_strings_add(assumed,
 		"the still is simulated: no hold-up in the column, no azeotropes, no water");
 }
@@ -302,7 +296,7 @@ static void caution_pot(const struct bc_tap_job *job, struct bc_strings *caution
 				"or use vacuum.",
 				jar->pot_to_c, jar->name, job->claim_limit_c);
 	}
-	if (bc_run_at(job->run, 0.0).pot_c > tapping->pot_limit_c)
+	if (bc_run_at(job->rerun.run, 0.0).pot_c > tapping->pot_limit_c)
 		bc_strings_add(cautions, "The pot boils above its limit from the first drop.");
 }
 

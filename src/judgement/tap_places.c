@@ -101,11 +101,11 @@ enum bc_status bc_tap_check(struct bc_tapping *tapping, const struct bc_limits *
 static double frac_at_head(const struct bc_tap_job *job, double head_c)
 {
 	const double step = 1.0 / 64.0;
-	double end = job->run->over_frac[job->run->n - 1];
+	double end = job->rerun.run->over_frac[job->rerun.run->n - 1];
 	double low = 0.0;
 	double high = 0.0;
 
-	while (bc_tap_head_c(job, high) < head_c) {
+	while (bc_rerun_head_c(&job->rerun, high) < head_c) {
 		if (high >= end)
 			return NAN;
 		low = high;
@@ -113,7 +113,7 @@ static double frac_at_head(const struct bc_tap_job *job, double head_c)
 	}
 	while (high - low > 1e-6) {
 		double middle = 0.5 * (low + high);
-		if (bc_tap_head_c(job, middle) < head_c)
+		if (bc_rerun_head_c(&job->rerun, middle) < head_c)
 			low = middle;
 		else
 			high = middle;
@@ -129,8 +129,9 @@ static double frac_of_cut(const struct bc_tap_job *job, const struct bc_tap_cut 
 	case BC_TAP_AT_VOLUME:
 		return cut->value / 100.0;
 	case BC_TAP_AT_MASS:
-		return cut->value >= 100.0 ? 1.0
-					   : bc_run_frac_at_mass(job->run, cut->value / 100.0);
+		return cut->value >= 100.0
+			       ? 1.0
+			       : bc_run_frac_at_mass(job->rerun.run, cut->value / 100.0);
 	}
 	return NAN;
 }
@@ -159,11 +160,12 @@ enum bc_status bc_tap_place_cuts(struct bc_tap_job *job)
 	bool takes_pot = job->edge[n] >= 1.0;
 	job->n_names = n + 1;
 	job->n_jars = takes_pot ? n : n + 1;
-	job->off_frac = takes_pot ? job->edge[n - 1] : fmax(job->edge[n], job->still.ceiling_frac);
+	job->off_frac =
+		takes_pot ? job->edge[n - 1] : fmax(job->edge[n], job->rerun.still.ceiling_frac);
 	if (!takes_pot)
 		job->edge[n + 1] = job->off_frac;
 	/* what the lines hold is poured to the rest of the pot */
-	job->still.ceiling_frac = takes_pot ? 1.0 : job->off_frac;
+	job->rerun.still.ceiling_frac = takes_pot ? 1.0 : job->off_frac;
 	return BC_OK;
 }
 
@@ -172,7 +174,7 @@ void bc_tap_place_split(struct bc_tap_job *job)
 {
 	static const double cut_c[] = {180.0, 240.0, 350.0};
 	enum { CUTS = sizeof cut_c / sizeof cut_c[0] };
-	double ceiling = job->still.ceiling_frac;
+	double ceiling = job->rerun.still.ceiling_frac;
 
 	job->edge[0] = 0.0;
 	for (size_t i = 0; i < CUTS; i++) {
@@ -220,10 +222,23 @@ static bool forbidden(struct bc_tap_job *job)
 	return true;
 }
 
+/* What no boil-off can show no still makes sure of. */
+static bool never_met(struct bc_tap_job *job, bool found)
+{
+	struct bc_tapping *tapping = job->tapping;
+
+	if (tapping->want != BC_GRADE_GASOLINE && !(found && job->cut->grade == BC_GRADE_GASOLINE))
+		return false;
+	bc_strings_add(&tapping->binding,
+		"gasoline-range is never called met: octane, dienes, gum and benzene are unknown; a "
+		"light cut like a solvent, never a motor fuel");
+	return true;
+}
+
 enum bc_status bc_tap_place_best(struct bc_tap_job *job)
 {
 	struct bc_tapping *tapping = job->tapping;
-	enum bc_status status = bc_tap_best(&job->still, job->options->limits, tapping->want,
+	enum bc_status status = bc_tap_best(&job->rerun.still, job->options->limits, tapping->want,
 		tapping->request.standard, job->cut);
 	bool found = !bc_failed(status);
 
@@ -232,18 +247,18 @@ enum bc_status bc_tap_place_best(struct bc_tap_job *job)
 	job->n_jars = 0;
 	job->off_frac = 0.0;
 	tapping->standard = found ? job->cut->standard : nearest_standard(job);
-	job->forbidden = forbidden(job);
+	job->forbidden = forbidden(job) || never_met(job, found);
 	tapping->feasible = !job->forbidden && found;
-	if (tapping->standard)
-		bc_tap_binding(&job->still, job->options->limits, tapping->standard,
-			found ? job->cut : NULL, job->end, &tapping->binding);
+	if (tapping->standard && tapping->binding.n == 0)
+		bc_tap_binding(&job->rerun.still, job->options->limits, tapping->standard,
+			found ? job->cut : NULL, job->rerun.end, &tapping->binding);
 	if (!found)
 		return BC_OK;
 	job->edge[0] = 0.0;
 	job->edge[1] = job->cut->light_until_frac;
 	job->edge[2] = job->cut->product_until_frac;
-	job->edge[3] = job->still.ceiling_frac;
+	job->edge[3] = job->rerun.still.ceiling_frac;
 	job->n_jars = job->n_names = 3;
-	job->off_frac = job->still.ceiling_frac;
+	job->off_frac = job->rerun.still.ceiling_frac;
 	return BC_OK;
 }

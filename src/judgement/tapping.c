@@ -8,10 +8,6 @@
 #include "base/memory.h"
 #include "judgement/tap_job.h"
 
-#define POT_LIMIT_C 330.0           /* cracked feeds; common practice, run of an hour or two */
-#define POT_LIMIT_PETROLEUM_C 350.0 /* straight-run oils stand more; common practice */
-#define LEAST_LEFT_FRAC 0.02        /* where no residue was measured; common practice */
-
 struct bc_tap_request bc_tap_request_default(void)
 {
 	return (struct bc_tap_request){.want = BC_GRADES,
@@ -48,107 +44,31 @@ void bc_tapping_release(struct bc_tapping *tapping)
 	bc_tapping_init(tapping);
 }
 
-/* ---- temperatures at a place */
-
-double bc_tap_head_c(const struct bc_tap_job *job, double over_frac)
-{
-	return bc_corrected_from_true(bc_run_head_normal_c(job->run, over_frac));
-}
-
-double bc_tap_reading_c(const struct bc_tap_job *job, double over_frac)
-{
-	double corrected_c = job->vacuum
-				     ? bc_corrected_from_true(bc_run_at(job->run, over_frac).head_c)
-				     : bc_tap_head_c(job, over_frac);
-	return bc_reading_from_corrected(&job->readings, corrected_c);
-}
-
-/* Under vacuum the vapour's own temperature is known: nothing is left to do for pressure. */
-static void set_readings(struct bc_tap_job *job)
-{
-	job->readings = job->tapping->feed.conditions;
-	job->vacuum = isfinite(job->tapping->request.vacuum_kpa);
-	if (job->vacuum) {
-		job->readings.pressure_kpa = 101.325;
-		job->readings.shift.n = 0;
-	}
-}
-
 /* ---- the run */
 
 static void set_limits(struct bc_tap_job *job)
 {
 	struct bc_tapping *tapping = job->tapping;
-	const struct bc_tap_request *request = &tapping->request;
-	double usual_c = bc_feed_only_petroleum(&job->feed) ? POT_LIMIT_PETROLEUM_C : POT_LIMIT_C;
+	const struct bc_rerun *rerun = &job->rerun;
 
-	tapping->pot_limit_c = isnan(request->pot_limit_c) ? usual_c : request->pot_limit_c;
-	tapping->pot_limit_cuts = request->n_cuts == 0;
-	job->claim_limit_c = fmin(tapping->pot_limit_c, usual_c);
-	tapping->pressure_kpa =
-		job->vacuum ? request->vacuum_kpa : tapping->feed.conditions.pressure_kpa;
-	tapping->effective_plates = request->still.column.effective_plates;
-	job->column = request->still.column;
-	job->column.pressure_kpa = tapping->pressure_kpa;
-}
-
-/* What comes over at all, whatever the pot stands. */
-double bc_tap_over_frac(const struct bc_tap_job *job)
-{
-	const struct bc_boiloff *boiloff = &job->tapping->feed.boiloff;
-	double over = boiloff->end_pct / 100.0;
-
-	if (!boiloff->residue_known)
-		over = fmin(over, 1.0 - LEAST_LEFT_FRAC);
-	return fmin(over, job->run->over_frac[job->run->n - 1]);
-}
-
-/* How far the heat may go, and what ends it. */
-static void set_ceiling(struct bc_tap_job *job)
-{
-	struct bc_tapping *tapping = job->tapping;
-	double over = bc_tap_over_frac(job);
-	double limit = bc_run_frac_at_pot(job->run, tapping->pot_limit_c);
-
-	tapping->pot_limit_reached = !isnan(limit) && limit <= over;
-	job->still.ceiling_frac = tapping->pot_limit_reached ? limit : over;
-	if (tapping->pot_limit_reached)
-		snprintf(job->end, sizeof job->end, "pot limit %g degC", tapping->pot_limit_c);
-	else
-		snprintf(
-			job->end, sizeof job->end, "what comes over at all, %.1f %%", 100.0 * over);
-}
-
-static void set_still(struct bc_tap_job *job)
-{
-	const struct bc_tapping *tapping = job->tapping;
-	const struct bc_still *still = &tapping->request.still;
-	double carry = still->carry_pct / 100.0;
-	double spread = still->carry_half_width_pct / 100.0;
-
-	job->parent = bc_parent_of(&tapping->feed.oil, &job->feed);
-	job->still = (struct bc_tap_still){.run = job->run,
-		.parent = &job->parent,
-		.grades = &tapping->feed.grades,
-		.carry_frac = carry,
-		.carry_high_frac = isnan(spread) ? BC_TAP_CARRY_SPREAD * carry : carry + spread,
-		.floor_frac = tapping->feed.oil.flash_claim ? 0.0 : BC_TAP_GAS_FRONT_FRAC,
-		.margin_c = tapping->request.margin_c};
-	if (!(carry > 0.0))
-		job->still.carry_high_frac = 0.0;
+	tapping->pot_limit_c = rerun->pot_limit_c;
+	tapping->pot_limit_reached = rerun->pot_limit_reached;
+	tapping->pot_limit_cuts = tapping->request.n_cuts == 0;
+	job->claim_limit_c = fmin(rerun->pot_limit_c, rerun->usual_limit_c);
+	tapping->pressure_kpa = rerun->pressure_kpa;
+	tapping->effective_plates = rerun->column.effective_plates;
 }
 
 static enum bc_status run_still(struct bc_tap_job *job)
 {
-	const struct bc_run_options options = {BC_RUN_STOP_MAX, INFINITY, BC_STEPS_NORMAL, 0.0};
-	enum bc_status status = bc_column_run(
-		&job->tapping->feed.oil.slices, &job->column, &options, job->work, job->run);
+	const struct bc_tap_request *request = &job->tapping->request;
+	const struct bc_rerun_request rerun = {
+		&request->still, request->vacuum_kpa, request->pot_limit_c, request->margin_c};
+	enum bc_status status = bc_rerun_start(&job->tapping->feed, &rerun, &job->rerun);
 
-	if (bc_failed(status))
-		return status;
-	set_still(job);
-	set_ceiling(job);
-	return BC_OK;
+	if (!bc_failed(status))
+		set_limits(job);
+	return status;
 }
 
 /* ---- the whole */
@@ -165,13 +85,7 @@ static enum bc_status place(struct bc_tap_job *job)
 
 static enum bc_status work_through(struct bc_tap_job *job)
 {
-	struct bc_tapping *tapping = job->tapping;
-	enum bc_status status;
-
-	bc_feed_read(tapping->sample->feed, &job->feed);
-	set_readings(job);
-	set_limits(job);
-	status = run_still(job);
+	enum bc_status status = run_still(job);
 	if (!bc_failed(status))
 		status = place(job);
 	if (!bc_failed(status))
@@ -189,8 +103,13 @@ static enum bc_status work_through(struct bc_tap_job *job)
 enum bc_status bc_tap(const struct bc_sample *sample, const struct bc_judge_options *options,
 	const struct bc_tap_request *request, struct bc_tapping *tapping)
 {
-	struct bc_judge_options judge = {
-		.limits = options->limits, .want = request->want, .standard = request->standard};
+	const struct bc_judge_options judge = {.limits = options->limits,
+		.want = request->want,
+		.standard = request->standard,
+		.still = &tapping->request.still,
+		.apparatus = options->apparatus,
+		.keep_all = options->keep_all,
+		.learned = options->learned};
 	struct bc_tap_job job = {.tapping = tapping, .options = options};
 	enum bc_status status;
 
@@ -204,13 +123,10 @@ enum bc_status bc_tap(const struct bc_sample *sample, const struct bc_judge_opti
 		status = bc_judge(sample, &judge, &tapping->feed);
 	if (bc_failed(status))
 		return status;
-	job.run = bc_run_new();
-	job.work = bc_still_work_new();
 	job.cut = bc_alloc(sizeof *job.cut);
-	status = job.run && job.work && job.cut ? work_through(&job) : BC_NO_MEMORY;
+	status = job.cut ? work_through(&job) : BC_NO_MEMORY;
 	bc_free(job.cut);
-	bc_still_work_free(job.work);
-	bc_run_free(job.run);
+	bc_rerun_release(&job.rerun);
 	if (!bc_failed(status) && (tapping->binding.failed || tapping->advice.failed ||
 					  tapping->assumed.failed || tapping->cautions.failed))
 		status = BC_NO_MEMORY;

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "judgement/inverted.h"
 #include "report/page.h"
 #include "report/report.h"
 #include "report/runs.h"
@@ -108,6 +109,18 @@ static json_t *tbp_json(const double *tbp_c, bool *failed)
 		snprintf(key, sizeof key, "t%.0f_c", bc_tbp_point_pct[i]);
 		bc_json_put(failed, object, key, bc_json_number(tbp_c[i]));
 	}
+	return object;
+}
+
+/* As tbp_points, at the percents of points but its ends. */
+static json_t *inverted_json(const struct bc_judgement *judgement, bool *failed)
+{
+	if (judgement->inversion == NULL)
+		return json_null();
+	json_t *object = json_object();
+	for (size_t i = BC_AT_T5; i < BC_AT_FBP; i++)
+		bc_json_put(failed, object, bc_point_keys[i],
+			bc_json_number(bc_inverted_c(judgement, bc_point_pct[i])));
 	return object;
 }
 
@@ -260,15 +273,17 @@ static json_t *cut_json(const struct bc_cut *cut, bool *failed)
 	return object;
 }
 
-/* The cut that is suggested is itself the perfect one, so both say the same; the perfect one has
- * the figures of its product beside its own keys too. */
+/* The perfect one has the figures of its product beside its own keys too. */
 static json_t *rerun_json(const struct bc_judgement *judgement, bool *failed)
 {
 	if (!judgement->has_rerun)
 		return json_null();
 	json_t *object = cut_json(&judgement->rerun, failed);
-	json_t *perfect = cut_json(&judgement->rerun, failed);
-	put_product(perfect, &judgement->rerun, failed);
+	json_t *perfect = json_null();
+	if (judgement->perfect.standard != NULL) {
+		perfect = cut_json(&judgement->perfect, failed);
+		put_product(perfect, &judgement->perfect, failed);
+	}
 	bc_json_put(failed, object, "perfect_split", perfect);
 	bc_json_put(failed, object, "standard", bc_json_text(judgement->rerun.standard));
 	return object;
@@ -354,6 +369,7 @@ static void put_curve(json_t *root, const struct bc_judgement *judgement, bool *
 			points->recovered_at, 'r', bc_recovered_at_c, BC_RECOVERED_AT, failed));
 	bc_json_put(failed, root, "fit", fit_json(&judgement->fits, failed));
 	bc_json_put(failed, root, "tbp_points", tbp_json(judgement->oil.tbp_c, failed));
+	bc_json_put(failed, root, "inverted_points", inverted_json(judgement, failed));
 }
 
 static void put_oil(json_t *root, const struct bc_judgement *judgement, bool *failed)

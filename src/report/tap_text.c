@@ -11,7 +11,7 @@
 
 bool bc_tap_answers(const struct bc_tapping *tapping)
 {
-	return tapping->has_want && tapping->feasible && tapping->want != BC_GRADE_GASOLINE;
+	return tapping->has_want && tapping->feasible;
 }
 
 static bool is_light(const struct bc_jar *jar) { return strcmp(jar->name, "light") == 0; }
@@ -183,13 +183,7 @@ static void no_card(struct bc_page *page, const struct bc_tapping *tapping)
 	bc_page_ink(page, BC_INK_BAD);
 	bc_tap_paragraph(page, &line, "", 0);
 	bc_page_ink_off(page);
-	if (tapping->feasible)
-		bc_page_paragraph(page,
-			"Its boiling may be that of gasoline, but octane, dienes, gum and benzene "
-			"are unknown: a light cut like a solvent, never a motor fuel.",
-			NULL, 2);
-	else
-		bc_page_list(page, "What stops it", NULL, &tapping->binding);
+	bc_page_list(page, "What stops it", NULL, &tapping->binding);
 }
 
 void bc_page_tap_turns(struct bc_page *page, const struct bc_tapping *tapping)

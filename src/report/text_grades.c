@@ -247,6 +247,31 @@ static void product_rows(struct bc_page *page, const struct bc_cut *cut)
 	bc_page_table_end(page);
 }
 
+/* What the still leaves to be had. */
+static void perfect_line(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_cut *perfect = &judgement->perfect;
+	struct bc_text line;
+	if (perfect->standard == NULL)
+		return;
+	bc_text_init(&line);
+	bc_text_printf(&line,
+		"A perfect split, the bound that no still reaches, would give %.0f %% ",
+		perfect->product_pct);
+	if (isnan(perfect->light_until_reading_c))
+		bc_text_append(&line, "product from the first drop");
+	else
+		bc_text_printf(&line, "product after %.0f %% light", perfect->light_pct);
+	bc_text_printf(&line,
+		", until this thermometer shows %.0f degC. 'boilcut tap' plans the run "
+		"on your own still.",
+		perfect->product_until_reading_c);
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, NULL, 2);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
 void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	if (!judgement->has_rerun)
@@ -255,7 +280,7 @@ void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement)
 	struct bc_text line;
 	bc_text_init(&line);
 	bc_page_heading(page, "If it is distilled again", NULL);
-	bc_text_printf(&line, "Towards %s (%s); %s.", bc_grade_texts[cut->grade],
+	bc_text_printf(&line, "Towards %s (%s), on %s.", bc_grade_texts[cut->grade],
 		cut->standard != NULL ? cut->standard : "", cut->basis != NULL ? cut->basis : "");
 	if (line.data != NULL)
 		bc_page_paragraph(page, line.data, NULL, 2);
@@ -283,4 +308,5 @@ void bc_page_rerun(struct bc_page *page, const struct bc_judgement *judgement)
 		"this thermometer reads then, at this pressure.",
 		NULL, 2);
 	product_rows(page, cut);
+	perfect_line(page, judgement);
 }

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "judgement/inverted.h"
 #include "report/page.h"
 #include "report/way_basis.h"
 #include "sample/keys.h"
@@ -111,6 +112,45 @@ static void flash_lines(struct bc_page *page, const struct bc_judgement *judgeme
 	bc_text_release(&line);
 }
 
+static void true_points(const double temp_c[BC_TBP_POINTS], struct bc_text *line)
+{
+	for (size_t i = 0; i < BC_TBP_POINTS; i++) {
+		double pct = bc_tbp_point_pct[i];
+		if (pct < 10.0 || pct > 90.0)
+			continue;
+		if (isnan(temp_c[i]))
+			bc_text_append(line, " -");
+		else
+			bc_text_printf(line, " %.0f", temp_c[i]);
+	}
+}
+
+/* What the properties rest on, and the other way to it. */
+static void inversion_lines(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	double inverted_c[BC_TBP_POINTS];
+	struct bc_text line;
+	if (judgement->inversion == NULL)
+		return;
+	for (size_t i = 0; i < BC_TBP_POINTS; i++)
+		inverted_c[i] = bc_inverted_c(judgement, bc_tbp_point_pct[i]);
+	bc_text_init(&line);
+	bc_text_append(&line, "True boiling points at 10 30 50 70 90 %, degC:");
+	if (!judgement->by_inversion) {
+		true_points(judgement->oil.tbp_c, &line);
+		bc_text_append(&line, " by conversion, which the above rests on;");
+	}
+	true_points(inverted_c, &line);
+	bc_text_append(&line, judgement->by_inversion
+				      ? " by inversion of the still that made this boil-off, which "
+					"the above rests on."
+				      : " by inversion of the flask as a still.");
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, NULL, 2);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
 void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	bc_page_heading(
@@ -131,6 +171,7 @@ void bc_page_properties(struct bc_page *page, const struct bc_judgement *judgeme
 			"show' tells its source.",
 			"  * ", 4);
 	flash_lines(page, judgement);
+	inversion_lines(page, judgement);
 }
 
 /* "copper strip  1a", "flash point  61 degC  open cup: ...". */

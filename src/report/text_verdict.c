@@ -93,7 +93,7 @@ static void stop_words(const struct bc_judgement *judgement, struct bc_text *lin
 	else
 		bc_text_printf(line, "Stop at %.0f degC or when the flow ends", limit_c);
 	bc_text_printf(line, ", at the latest when the pot reaches %.0f degC; never to dryness.",
-		BC_POT_LIMIT_C);
+		judgement->rerun_pot_limit_c);
 }
 
 /* What a hand at the tap needs, in two sentences. */
@@ -123,7 +123,7 @@ static void tap_line(struct bc_page *page, const struct bc_judgement *judgement)
 	bc_text_printf(&line, "%.0f %% product", product_pct);
 	if (tail && left_pct - product_pct >= 0.5)
 		bc_text_printf(&line, ", %.0f %% tail and pot", left_pct - product_pct);
-	bc_text_append(&line, " (perfect split, the best that any still can do). ");
+	bc_text_printf(&line, " (on %s). ", cut->basis != NULL ? cut->basis : "this still");
 	stop_words(judgement, &line);
 	bc_page_ink(page, BC_INK_STRONG);
 	if (line.data != NULL)

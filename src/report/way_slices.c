@@ -6,6 +6,7 @@
 #include "base/units.h"
 #include "fuel/density.h"
 #include "fuel/oil_points.h"
+#include "judgement/inverted.h"
 #include "report/way.h"
 #include "report/way_basis.h"
 
@@ -15,8 +16,11 @@ void bc_way_basis_find(const struct bc_judgement *judgement, struct bc_way_basis
 	struct bc_tbp_curve curve;
 	struct bc_slices slices;
 	double tbp_c[BC_TBP_POINTS];
-	bc_oil_points_take(&judgement->conditions, &judgement->boiloff, &judgement->points,
-		&basis->input, &errors);
+	if (judgement->by_inversion)
+		basis->input = judgement->inverted_input;
+	else
+		bc_oil_points_take(&judgement->conditions, &judgement->boiloff, &judgement->points,
+			&basis->input, &errors);
 	basis->density15_kgm3 = judgement->oil.property[BC_DENSITY15].value;
 	basis->input.density15_kgm3 = basis->density15_kgm3;
 	bc_oil_build(&basis->input, basis->d86_c, tbp_c, &curve, &slices);
@@ -91,6 +95,26 @@ static void tbp_steps(
 	}
 }
 
+/* Simulated: no formula of the registry gives it. */
+static void inversion_steps(const struct bc_judgement *judgement, struct bc_way *way)
+{
+	const struct bc_inversion *inversion = judgement->inversion;
+	if (inversion == NULL)
+		return;
+	bc_way_plain(way, "inverted_points t50_c", bc_inverted_c(judgement, 50.0), "degC");
+	for (size_t i = BC_AT_T5; i < BC_AT_FBP; i++)
+		if (i != BC_AT_T50 && !isnan(bc_inverted_c(judgement, bc_point_pct[i])))
+			bc_way_input(way, bc_point_keys[i],
+				bc_inverted_c(judgement, bc_point_pct[i]), "degC");
+	bc_way_source(way,
+		"the smoothest oil whose simulated boil-off in this apparatus reads as it was "
+		"read, to %.1f degC rms over %zu readings; percents with the loss",
+		inversion->fit_rms_c, inversion->n_readings);
+	bc_way_note(way, judgement->by_inversion
+				 ? "the slices below are made of it"
+				 : "beside the conversion, of which the slices below are made");
+}
+
 const struct bc_slice *bc_way_light_slice(const struct bc_slices *slices)
 {
 	const double warm_k = 273.15 + 37.8;
@@ -134,6 +158,7 @@ void bc_way_slices(const struct bc_judgement *judgement, struct bc_way *way)
 	bc_way_section(way, "Density, true boiling points, slices");
 	density_steps(judgement, &basis, way);
 	tbp_steps(judgement, &basis, way);
+	inversion_steps(judgement, way);
 	bc_way_plain(way, "slices", (double)slices->n, "");
 	bc_way_input(way, "watson_k", slices->watson_k, "");
 	bc_way_input(way, "sg", slices->sg, "");

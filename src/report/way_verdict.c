@@ -101,14 +101,14 @@ void bc_way_verdict(const struct bc_judgement *judgement, struct bc_way *way)
 			verdict->grade->standard);
 }
 
-static void turn_steps(const struct bc_judgement *judgement, const char *const figures[3],
-	double frac, double until_c, double reading_c, struct bc_way *way)
+static void turn_steps(const char *const figures[3], double frac, double until_c, double reading_c,
+	struct bc_way *way)
 {
-	double true_c = bc_temp_c_from_k(bc_slices_temp_k(&judgement->oil.slices, frac));
+	double true_c = bc_true_from_corrected(until_c);
 	bc_way_plain(way, figures[0], 100.0 * frac, "%");
 	bc_way_source(way, "of the charge by volume; searched, as said below");
 	bc_way_formula(way, figures[1], "thermometer.corrected_from_true", &true_c, until_c);
-	bc_way_note(way, "t_c: the slices' true boiling point there, perfectly split");
+	bc_way_note(way, "t_c: where what comes over there boils at 101.3 kPa, simulated");
 	bc_way_plain(way, figures[2], reading_c, "degC");
 	bc_way_input(way, "corrected_c", until_c, "degC");
 	bc_way_source(way, "the corrections of a reading, backwards");
@@ -126,16 +126,16 @@ void bc_way_cut(const struct bc_judgement *judgement, struct bc_way *way)
 	const struct bc_estimate *flash = &cut->product.property[BC_FLASH];
 	bc_way_section(way, "The cut");
 	if (!isnan(cut->light_until_c))
-		turn_steps(judgement, light, cut->light_until_frac, cut->light_until_c,
+		turn_steps(light, cut->light_until_frac, cut->light_until_c,
 			cut->light_until_reading_c, way);
-	turn_steps(judgement, product, cut->product_until_frac, cut->product_until_c,
+	turn_steps(product, cut->product_until_frac, cut->product_until_c,
 		cut->product_until_reading_c, way);
 	bc_way_plain(way, "product_pct", cut->product_pct, "%");
 	bc_way_input(way, "light_pct", cut->light_pct, "%");
 	bc_way_input(way, "tail_pct", cut->tail_pct, "%");
-	bc_way_source(way, "%s; the largest that meets %s", cut->basis, cut->standard);
+	bc_way_source(way, "%s, simulated: the largest that meets %s", cut->basis, cut->standard);
 	bc_way_note(way, "light: the least with which the product's low flash bound meets its "
-			 "limit; tail: the least for the heavy-end limits and the head limit");
+			 "limit; tail: the least for the heavy-end limits and the pot limit");
 	bc_way_plain(way, "product flash_c", flash->value, "degC");
 	bc_way_bounds(way, flash);
 	bc_way_source(way, "the same formulae on the slices of the product; no narrower than the "

@@ -9,6 +9,7 @@
 #include "fuel/component.h"
 #include "still/march.h"
 
+#define ROUGH_ROW_K 8.0 /* K within 0.2 %, 0.1 K */
 /* Slices below this share of a jar are traces. */
 static const double trace_frac = 1e-9;
 /* Places thinner than this are no jar. */
@@ -24,7 +25,9 @@ enum bc_status bc_column_run(const struct bc_slices *slices, const struct bc_col
 	const struct bc_run_options *options, struct bc_still_work *work, struct bc_run *run)
 {
 	run->n = 0;
-	enum bc_status status = bc_k_table_of_slices(slices, column->pressure_kpa, &work->table);
+	double row_k = options->steps == BC_STEPS_ROUGH ? ROUGH_ROW_K : BC_K_ROW_K;
+	enum bc_status status =
+		bc_k_table_of_slices(slices, column->pressure_kpa, row_k, &work->table);
 	if (bc_failed(status))
 		return status;
 	run->charge = *slices;

@@ -23,6 +23,7 @@ enum bc_run_steps {
 	BC_STEPS_NORMAL, /* 0 .25 .5 1 1.5 2 3 4 ... 98 98.5 99 99.5 % distilled */
 	BC_STEPS_COARSE, /* half as many, for work that is repeated: within 0.1 degC of the above */
 	BC_STEPS_FINE,   /* twice as many, to see what the steps cost */
+	BC_STEPS_ROUGH,  /* a quarter as many, for slopes alone: within 1 degC */
 };
 
 struct bc_run_options {

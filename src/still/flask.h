@@ -5,6 +5,7 @@
 #include <stddef.h>
 
 #include "base/status.h"
+#include "curve/points.h"
 #include "still/column.h"
 
 /*
@@ -37,5 +38,24 @@ struct bc_column bc_flask_column(void);
 enum bc_status bc_simulated_boiloff(const struct bc_slices *slices,
 	const struct bc_column *apparatus, const double *pct, size_t n, double *corrected_c,
 	struct bc_still_work *work, struct bc_run *run);
+
+/* 95 % on a point of a simulated boil-off: bc_flask_column, note 2 [degC]. */
+#define BC_FLASK_POINT_C 4.0
+
+/*
+ * bc_simulated_flask_points - what a flask would show of slices that were found by simulation
+ *
+ * Given     slices; own_c[BC_POINTS]  how far (95 %) each point is off by the slices themselves
+ *           [degC], NaN: not known; work and run, overwritten
+ * Returned  *points: 5..95 % of the flask as a still, IBP and FBP as bc_flask_points has them;
+ *           BC_FLASK_POINT_C joined to own_c by squares
+ * Status    as bc_column_run, bc_flask_points
+ * Notes     1. the errors of vapour pressures, Raoult's law and the thermometer's delta that the
+ *              inversion of another still has put into the slices go out again here; with the
+ *              correlation they would stay
+ */
+enum bc_status bc_simulated_flask_points(const struct bc_slices *slices,
+	const double own_c[BC_POINTS], struct bc_still_work *work, struct bc_run *run,
+	struct bc_points *points);
 
 #endif

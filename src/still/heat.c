@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "base/units.h"
+#include "still/k_table.h"
 
 #define KJ_PER_BTU_LB_F 4.187
 #define GAS_CONSTANT_KJ 8.314462618e-3 /* CODATA 2018 */
@@ -37,6 +38,34 @@ enum bc_status bc_latent_heat_riedel_kjmol(
 	*latent_kjmol = 1.093 * GAS_CONSTANT_KJ * boiling_k * (log(critical_bar) - 1.013) /
 			(riedel_limit - reduced); /* Riedel */
 	return BC_OK;
+}
+
+enum bc_status bc_latent_heat_watson_kjmol(
+	double latent_kjmol, double known_k, double temp_k, double critical_k, double *there_kjmol)
+{
+	const double exponent = 0.38; /* Watson */
+	*there_kjmol = NAN;
+	if (!(latent_kjmol > 0.0 && known_k > 0.0 && temp_k > 0.0) ||
+		!(known_k < critical_k && temp_k < critical_k) ||
+		!isfinite(latent_kjmol * critical_k))
+		return BC_BAD_DOMAIN;
+	*there_kjmol = latent_kjmol * pow((critical_k - temp_k) / (critical_k - known_k), exponent);
+	return BC_OK;
+}
+
+double bc_reflux_of_plates(double effective_plates) { return fmax(effective_plates - 1.0, 0.0); }
+
+/* Of a slice, where it boils by itself at the pressure. */
+static enum bc_status slice_latent_kjmol(
+	const struct bc_slice *slice, double pressure_kpa, double *latent_kjmol)
+{
+	double normal_kjmol;
+	enum bc_status status = bc_latent_heat_riedel_kjmol(
+		slice->boiling_k, slice->critical_k, slice->critical_bar, &normal_kjmol);
+	if (bc_failed(status))
+		return status;
+	return bc_latent_heat_watson_kjmol(normal_kjmol, slice->boiling_k,
+		bc_slice_boils_k(slice, pressure_kpa / 100.0), slice->critical_k, latent_kjmol);
 }
 
 /* Mass left in the pot per volume of the charge, as specific gravity. */
@@ -85,8 +114,7 @@ static double latent_kjkg(const struct bc_run *run, double over_frac)
 	for (size_t i = 0; i < run->charge.n; i++) {
 		const struct bc_slice *slice = &run->charge.items[i];
 		double latent_kjmol;
-		if (bc_failed(bc_latent_heat_riedel_kjmol(slice->boiling_k, slice->critical_k,
-			    slice->critical_bar, &latent_kjmol)))
+		if (bc_failed(slice_latent_kjmol(slice, run->column.pressure_kpa, &latent_kjmol)))
 			return NAN;
 		sum += bc_run_over(run, i, over_frac) * slice->sg * latent_kjmol * 1000.0 /
 		       slice->molar_mass_gmol;
@@ -97,7 +125,7 @@ static double latent_kjkg(const struct bc_run *run, double over_frac)
 static double reflux_of(const struct bc_column *column)
 {
 	if (isfinite(column->effective_plates))
-		return column->effective_plates > 1.0 ? (double)NAN : 0.0;
+		return bc_reflux_of_plates(column->effective_plates);
 	return column->stages > 1.0 ? column->reflux : 0.0;
 }
 

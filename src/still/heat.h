@@ -35,13 +35,36 @@ enum bc_status bc_liquid_heat_kjkgk(double temp_c, double sg, double watson_k, d
 enum bc_status bc_latent_heat_riedel_kjmol(
 	double boiling_k, double critical_k, double critical_bar, double *latent_kjmol);
 
+/*
+ * bc_latent_heat_watson_kjmol - heat of vaporisation at another temperature than it is known at
+ *
+ * Given     latent_kjmol at known_k; temp_k, critical_k [K], both below critical_k
+ * Returned  there_kjmol; NaN on failure
+ * Status    BC_BAD_DOMAIN  not finite, not positive, or not below the critical temperature
+ * Source    Watson 1943, exponent 0.38 (textbook, from memory)
+ * Checks    tests/unit/still/test_heat.c
+ */
+enum bc_status bc_latent_heat_watson_kjmol(
+	double latent_kjmol, double known_k, double temp_k, double critical_k, double *there_kjmol);
+
+/*
+ * bc_reflux_of_plates - the reflux that a still known by effective plates alone may be taken to
+ * have
+ *
+ * Returned  plates - 1, and 0 below one plate
+ * Notes     1. columns of 2 to 10 stages with refluxes of 0.25 to 5 that are worth 1.4 to 5.3
+ *              plates have 0.6 to 2.2 times that; for heat and time alone
+ * Source    simulated columns fitted by effective plates (computed for this program)
+ */
+double bc_reflux_of_plates(double effective_plates);
+
 /* Heat of one run [MJ]; without what the walls lose. */
 struct bc_run_heat {
 	double warm_up_mj; /* to the first drop */
 	double residue_mj; /* what is in the pot, on its way to the end */
 	double latent_mj;  /* of what is drawn */
-	double reflux_mj;  /* of what runs back; NaN for a still known by effective plates alone,
-			      INFINITY at total reflux */
+	double reflux_mj;  /* of what runs back; INFINITY at total reflux; bc_reflux_of_plates for a
+			      still known by these alone */
 };
 
 /*
@@ -50,8 +73,8 @@ struct bc_run_heat {
  * Given     run; over_frac within it; charge_ml at 60 degF; start_c of the charge [degC]
  * Returned  *heat
  * Status    BC_BAD_DOMAIN  outside the run, or a slice without heat of vaporisation
- * Notes     1. each slice evaporates with its heat at its normal boiling point: 3 to 8 % short
- *              under vacuum
+ * Notes     1. each slice evaporates with its heat where it boils by itself at the pressure of the
+ *              run
  * Source    balance: m cp dT of the charge, of what is left as the pot warms, and (R + 1) n dHv
  * Checks    tests/unit/still/test_heat.c
  */

@@ -19,9 +19,12 @@
 #define ROWS (2 * BC_INVERSION_READINGS_MAX)
 #define RICHARDSON_PASSES 2
 #define ROUNDS_MAX 10
+#define ROUGH_ROUNDS 4
+#define ROUGH_SLICES 24
 #define HALVINGS_MAX 4
 #define STEP_MAX_C 25.0
 #define DONE_C 0.2
+#define PROBE_AGAIN_C 6.0
 #define RISE_MIN_C 0.3
 #define HOTTEST_START_C 560.0 /* end of the molar mass formula, 833 K */
 #define PROBE_C 1.0           /* for the numerical derivatives */
@@ -47,6 +50,8 @@ struct search {
 	struct bc_column apparatus;
 	enum bc_front front;
 	enum bc_run_steps steps;
+	size_t slices;
+	bool fine; /* rough derivatives did not lead there */
 	double stop_frac;
 	size_t n;     /* knots */
 	size_t fixed; /* 1: knot 0 is held by the IBP */
@@ -217,8 +222,8 @@ static enum bc_status build(const struct search *s, const double *temp_c, double
 		bc_tbp_curve_from_points(s->pct, temp_c, s->n, s->front == BC_FRONT_TRUE, curve);
 	if (bc_failed(status))
 		return status;
-	return bc_slices_from_tbp(curve, sg, BC_SLICES_DEFAULT, read_from_pct(s),
-		s->input->pct[s->input->n - 1], slices);
+	return bc_slices_from_tbp(
+		curve, sg, s->slices, read_from_pct(s), s->input->pct[s->input->n - 1], slices);
 }
 
 /* ---- forward */
@@ -276,11 +281,14 @@ static double cost_of(const struct search *s, const double *temp_c, const double
 	return sum;
 }
 
-/* Derivatives by one run a knot; the held knot's too, for the answer to the IBP. */
-static enum bc_status find_answers(struct search *s)
+static enum bc_status probe_knots(struct search *s)
 {
 	double moved_c[KNOTS];
 	double moved[ROWS];
+	double unmoved[ROWS];
+	enum bc_status first = find_residuals(s, s->temp_c, unmoved);
+	if (bc_failed(first))
+		return first;
 	for (size_t k = 0; k < s->n; k++) {
 		memcpy(moved_c, s->temp_c, sizeof moved_c);
 		/* never past a neighbour, which would be pooled */
@@ -297,9 +305,23 @@ static enum bc_status find_answers(struct search *s)
 		if (bc_failed(status))
 			return status;
 		for (size_t r = 0; r < s->rows; r++)
-			s->answer[r][k] = (s->residual[r] - moved[r]) / probe;
+			s->answer[r][k] = (unmoved[r] - moved[r]) / probe;
 	}
 	return BC_OK;
+}
+
+/* Derivatives by one run a knot; the held knot's too, for the answer to the IBP. A rough run tells
+ * differences nearly as well as a fine one. */
+static enum bc_status find_answers(struct search *s)
+{
+	s->steps = s->fine ? BC_STEPS_COARSE : BC_STEPS_ROUGH;
+	/* more plates, sharper slopes */
+	bool few = !s->fine && !isnan(s->apparatus.effective_plates);
+	s->slices = few ? ROUGH_SLICES : BC_SLICES_DEFAULT;
+	enum bc_status status = probe_knots(s);
+	s->steps = BC_STEPS_COARSE;
+	s->slices = BC_SLICES_DEFAULT;
+	return status;
 }
 
 /* ---- the normal equations over the free knots */
@@ -459,7 +481,9 @@ static enum bc_status search(struct search *s, int *rounds)
 	enum bc_status status = approach(s);
 	s->weight_last = WEIGHT_MAX;
 	for (*rounds = 0; *rounds < ROUNDS_MAX && (moved > DONE_C || !settled); ++*rounds) {
-		if (!bc_failed(status))
+		s->fine = *rounds >= ROUGH_ROUNDS;
+		/* derivatives hold over a small way */
+		if (!bc_failed(status) && (moved > PROBE_AGAIN_C || s->fine))
 			status = find_answers(s);
 		if (bc_failed(status))
 			return status;
@@ -565,6 +589,7 @@ enum bc_status bc_invert(const struct bc_inversion_input *input, struct bc_inver
 		.apparatus = input->apparatus,
 		.front = isfinite(input->ibp_c) ? input->front : BC_FRONT_FREE,
 		.steps = BC_STEPS_COARSE,
+		.slices = BC_SLICES_DEFAULT,
 		.stop_frac = fmax(input->pct[input->n - 1] / 100.0, 0.01),
 		.rows = input->pot_c ? 2 * input->n : input->n,
 	};

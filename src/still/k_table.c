@@ -6,8 +6,6 @@
 #include <math.h>
 #include <stdbool.h>
 
-/* header, note 1 */
-static const double finest_step_k = 2.0;
 static const double margin_k = 5.0;
 /* where boiling points are looked for; wider than any oil at any pressure of a still */
 static const double coldest_k = 120.0;
@@ -48,13 +46,14 @@ static void raoult_row(const void *context, double temp_k, double *k, double *sl
 }
 
 enum bc_status bc_k_table_fill(struct bc_k_table *table, size_t n, double low_k, double high_k,
-	bc_k_function *function, const void *context)
+	double row_k, bc_k_function *function, const void *context)
 {
 	table->n = 0;
-	if (n == 0 || n > BC_SLICES_MAX || !(low_k > 0.0) || !(high_k > low_k) || isinf(high_k))
+	if (n == 0 || n > BC_SLICES_MAX || !(low_k > 0.0) || !(high_k > low_k) || isinf(high_k) ||
+		!(row_k > 0.0))
 		return BC_BAD_DOMAIN;
 	double range = high_k - low_k;
-	double intervals = fmin(ceil(range / finest_step_k), BC_K_ROWS_MAX - 1);
+	double intervals = fmin(ceil(range / row_k), BC_K_ROWS_MAX - 1);
 	table->rows = (size_t)intervals + 1;
 	table->step_k = range / intervals;
 	table->low_k = low_k;
@@ -73,8 +72,7 @@ enum bc_status bc_k_table_fill(struct bc_k_table *table, size_t n, double low_k,
 	return BC_OK;
 }
 
-/* Where a slice boils at the pressure that r was made for. */
-static double boils_at_k(const struct bc_slice *slice, double pressure_bar)
+double bc_slice_boils_k(const struct bc_slice *slice, double pressure_bar)
 {
 	double low = coldest_k;
 	double high = hottest_k;
@@ -92,7 +90,7 @@ static double boils_at_k(const struct bc_slice *slice, double pressure_bar)
 }
 
 enum bc_status bc_k_table_of_slices(
-	const struct bc_slices *slices, double pressure_kpa, struct bc_k_table *table)
+	const struct bc_slices *slices, double pressure_kpa, double row_k, struct bc_k_table *table)
 {
 	table->n = 0;
 	if (slices->n == 0 || !(pressure_kpa > 0.0) || isinf(pressure_kpa))
@@ -112,12 +110,12 @@ enum bc_status bc_k_table_of_slices(
 		if (slice->boiling_k > heaviest->boiling_k)
 			heaviest = slice;
 	}
-	double low_k = boils_at_k(lightest, pressure_bar);
-	double high_k = boils_at_k(heaviest, pressure_bar);
+	double low_k = bc_slice_boils_k(lightest, pressure_bar);
+	double high_k = bc_slice_boils_k(heaviest, pressure_bar);
 	if (isnan(low_k) || isnan(high_k))
 		return BC_BAD_DOMAIN;
 	return bc_k_table_fill(
-		table, slices->n, low_k - margin_k, high_k + margin_k, raoult_row, &r);
+		table, slices->n, low_k - margin_k, high_k + margin_k, row_k, raoult_row, &r);
 }
 
 void bc_k_table_at(const struct bc_k_table *table, double temp_k, double *k, double *slope)

@@ -28,15 +28,29 @@ static void set_mole_fractions(const struct bc_charge *charge, struct pot *pot)
 		pot->mole_frac[i] /= moles;
 }
 
+/* Halley's step from tau = 0, which costs no exponential; Newton's where that goes too far. */
+static double first_tau(size_t n, const double *volatility, const struct pot *from, double volume)
+{
+	double rate = 0.0;
+	double fall = 0.0;
+	for (size_t i = 0; i < n; i++) {
+		double share = from->volume[i] * volatility[i];
+		rate += share;
+		fall += share * volatility[i];
+	}
+	double left = 1.0 - 0.5 * volume * fall / (rate * rate);
+	return volume / rate / (left > 0.5 ? left : 1.0);
+}
+
 /*
  * What stays of from when volume leaves it at constant volatilities: every component falls as
- * exp(-E tau). The volume gone is concave in tau, so Newton's method comes from below and never
- * passes the root.
+ * exp(-E tau). The volume gone is concave in tau, so Newton's method comes from below and passes
+ * the root at most once, from a start beyond it.
  */
 static bool boil_off(const struct bc_charge *charge, const double *volatility,
 	const struct pot *from, double volume, struct pot *to)
 {
-	double tau = 0.0;
+	double tau = first_tau(charge->n, volatility, from, volume);
 	for (int round = 0; round < TAU_ROUNDS; round++) {
 		double stays = 0.0;
 		double held = 0.0;
@@ -106,6 +120,16 @@ static size_t plain_nodes(double *frac)
 	return n;
 }
 
+/* What stays is 0 .25 1 2 4 6 ... 98 98.5 99 99.5, or 0 .25 1 2 6 10 ... 98 98.5 99 99.5 %. */
+static bool skipped(enum bc_run_steps steps, size_t i, size_t n)
+{
+	if (i == 0 || i + 3 >= n)
+		return false;
+	if (steps == BC_STEPS_ROUGH && i > 5)
+		return i % 4 != 1;
+	return (steps == BC_STEPS_COARSE || steps == BC_STEPS_ROUGH) && i % 2 == 0;
+}
+
 /* Where the run stops to look; the last place is stop_frac. */
 static size_t plan_nodes(const struct bc_run_options *options, double *frac)
 {
@@ -113,10 +137,7 @@ static size_t plan_nodes(const struct bc_run_options *options, double *frac)
 	size_t n_plain = plain_nodes(plain);
 	size_t n = 0;
 	for (size_t i = 0; i < n_plain; i++) {
-		/* what stays is 0 .25 1 2 4 6 ... 98 98.5 99 99.5 */
-		bool skipped =
-			options->steps == BC_STEPS_COARSE && i > 0 && i < n_plain - 3 && i % 2 == 0;
-		if (skipped)
+		if (skipped(options->steps, i, n_plain))
 			continue;
 		if (options->steps == BC_STEPS_FINE && i > 0)
 			frac[n++] = 0.5 * (plain[i - 1] + plain[i]);

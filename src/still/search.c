@@ -50,10 +50,9 @@ static struct bc_evidence evidence_of(const struct bc_cut *cut)
 	return (struct bc_evidence){.points = &cut->product_points, .oil = &cut->product};
 }
 
-static void fill_shares(struct bc_cut *cut)
+void bc_points_fill_shares(struct bc_points *points)
 {
-	struct bc_points *points = &cut->product_points;
-	struct bc_evidence evidence = evidence_of(cut);
+	const struct bc_evidence evidence = {.points = points};
 	for (size_t i = 0; i < BC_EVAPORATED_POINTS; i++) {
 		/* 10, 50 and 90 %: a product on paper has no loss */
 		static const char *const ids[BC_EVAPORATED_POINTS] = {"T10", "T50", "T90"};
@@ -115,7 +114,7 @@ enum bc_status bc_search_product(
 	if (!bc_failed(status))
 		status = predict_oil(search, cut);
 	if (!bc_failed(status))
-		fill_shares(cut);
+		bc_points_fill_shares(&cut->product_points);
 	return status;
 }
 
@@ -127,7 +126,7 @@ enum bc_status bc_jar_points(const struct bc_slices *slices, double end_frac,
 	if (bc_failed(status))
 		return status;
 	fill_points(end_frac, &whole);
-	fill_shares(&whole);
+	bc_points_fill_shares(&whole.product_points);
 	*points = whole.product_points;
 	if (d86_c)
 		memcpy(d86_c, whole.product_d86_c, sizeof whole.product_d86_c);
@@ -374,6 +373,50 @@ enum bc_status bc_search_run(const struct bc_search *search, struct bc_cut *cut)
 	cut->grade = search->grade;
 	cut->standard = search->standard;
 	return BC_OK;
+}
+
+/* ---- over all standards */
+
+/* Gasoline and variants that are not judged of themselves are cut only when asked for. */
+static bool asked_for(const struct bc_limit *limit, enum bc_grade_name want, const char *standard)
+{
+	if (!bc_standard_asked_for(limit->grade, limit->standard, want, standard))
+		return false;
+	return want != BC_GRADES || standard != NULL ||
+	       (limit->judged && limit->grade != BC_GRADE_GASOLINE);
+}
+
+/* A product that is no road diesel, whichever of those standards it was cut for. */
+static bool too_light_for_road(const struct bc_limits *limits, const struct bc_cut *cut)
+{
+	for (size_t i = 0; i < limits->n; i++) {
+		if (bc_limit_too_light(&limits->items[i], &cut->product.property[BC_DENSITY15]))
+			return true;
+	}
+	return false;
+}
+
+enum bc_status bc_search_best(bc_finder *find, const void *context, const struct bc_limits *limits,
+	enum bc_grade_name want, const char *standard, struct bc_cut *cut)
+{
+	bool any_grade = want == BC_GRADES && standard == NULL;
+	double best_frac = BC_THINNEST_FRAC;
+	enum bc_status status = BC_NOT_FOUND;
+	bc_cut_forget(cut);
+	for (size_t i = 0; i < limits->n; i++) {
+		const struct bc_limit *limit = &limits->items[i];
+		struct bc_cut found;
+		if (!asked_for(limit, want, standard) || !bc_limits_first_of_standard(limits, i) ||
+			bc_failed(find(context, limits, limit->standard, best_frac, &found)) ||
+			(any_grade && found.grade == BC_GRADE_DIESEL &&
+				too_light_for_road(limits, &found)) ||
+			(status == BC_OK && !(found.product_pct > cut->product_pct)))
+			continue;
+		*cut = found;
+		best_frac = cut->product_until_frac - cut->light_until_frac;
+		status = BC_OK;
+	}
+	return status;
 }
 
 enum bc_status bc_cut_assess(const struct bc_cut *cut, const struct bc_limits *limits,

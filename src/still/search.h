@@ -113,10 +113,28 @@ bool bc_search_close_in(
  */
 enum bc_status bc_search_run(const struct bc_search *search, struct bc_cut *cut);
 
+/* Finds the largest cut for one standard that is thicker than thinnest_frac. */
+typedef enum bc_status bc_finder(const void *context, const struct bc_limits *limits,
+	const char *standard, double thinnest_frac, struct bc_cut *cut);
+
+/*
+ * bc_search_best - the largest product over all standards of a grade
+ *
+ * Given     want (BC_GRADES: every grade that a verdict may name but gasoline-range, and no road
+ *           diesel that is too light for the road); standard, if not NULL, fixes it
+ * Status    BC_NOT_FOUND  no standard has a cut; *cut is forgotten
+ */
+enum bc_status bc_search_best(bc_finder *find, const void *context, const struct bc_limits *limits,
+	enum bc_grade_name want, const char *standard, struct bc_cut *cut);
+
 /* The product held against the standard it was cut for; limits must outlive grade. Statuses of
  * bc_standard_assess. */
 enum bc_status bc_cut_assess(const struct bc_cut *cut, const struct bc_limits *limits,
 	struct bc_grade *grade, struct bc_criterion room[BC_CUT_CRITERIA_MAX]);
+
+/* What is read off the reported points of an oil on paper: evaporated points, shares at
+ * temperatures. */
+void bc_points_fill_shares(struct bc_points *points);
 
 /*
  * bc_flask_points - what a flask would show of these slices, Riazi-Daubert backwards

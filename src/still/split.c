@@ -34,9 +34,10 @@ static enum bc_status cut_perfectly(
 	return bc_slices_cut(context, from_frac, to_frac, slices);
 }
 
-static enum bc_status find(const struct bc_charge *charge, const struct bc_limits *limits,
+static enum bc_status find(const void *context, const struct bc_limits *limits,
 	const char *standard, double thinnest_frac, struct bc_cut *cut)
 {
+	const struct bc_charge *charge = context;
 	struct bc_search search = {.cutter = cut_perfectly,
 		.context = charge->slices,
 		.end_frac = 1.0,
@@ -81,49 +82,8 @@ double bc_split_head_frac(const struct bc_slices *slices, double head_c)
 	return bc_corrected_from_true(last_c) > head_c ? low : 1.0;
 }
 
-/* ---- over all standards */
-
-/* Gasoline and variants that are not judged of themselves are cut only when asked for. */
-static bool asked_for(const struct bc_limit *limit, enum bc_grade_name want, const char *standard)
-{
-	if (!bc_standard_asked_for(limit->grade, limit->standard, want, standard))
-		return false;
-	return want != BC_GRADES || standard != NULL ||
-	       (limit->judged && limit->grade != BC_GRADE_GASOLINE);
-}
-
-/* A product that is no road diesel, whichever of those standards it was cut for. */
-static bool too_light_for_road(const struct bc_limits *limits, const struct bc_cut *cut)
-{
-	for (size_t i = 0; i < limits->n; i++) {
-		if (bc_limit_too_light(&limits->items[i], &cut->product.property[BC_DENSITY15]))
-			return true;
-	}
-	return false;
-}
-
 enum bc_status bc_split_best(const struct bc_charge *charge, const struct bc_limits *limits,
 	enum bc_grade_name want, const char *standard, struct bc_cut *cut)
 {
-	bool any_grade = want == BC_GRADES && standard == NULL;
-	double best_frac = BC_THINNEST_FRAC;
-	enum bc_status status = BC_NOT_FOUND;
-	bc_cut_forget(cut);
-	for (size_t i = 0; i < limits->n; i++) {
-		const struct bc_limit *limit = &limits->items[i];
-		if (!asked_for(limit, want, standard) || !bc_limits_first_of_standard(limits, i))
-			continue;
-		struct bc_cut found;
-		if (bc_failed(find(charge, limits, limit->standard, best_frac, &found)))
-			continue;
-		if (any_grade && found.grade == BC_GRADE_DIESEL &&
-			too_light_for_road(limits, &found))
-			continue;
-		if (status == BC_OK && !(found.product_pct > cut->product_pct))
-			continue;
-		*cut = found;
-		best_frac = cut->product_until_frac - cut->light_until_frac;
-		status = BC_OK;
-	}
-	return status;
+	return bc_search_best(find, charge, limits, want, standard, cut);
 }

@@ -131,7 +131,8 @@ static void sweep(struct bc_stages *s, const struct bc_k_table *table, const dou
 		for (size_t i = 0; i < n; i++) {
 			double ratio = 1.0 / (s->to_liquid / s->k[j][i] + s->to_drawn * u[i]);
 			s->ratio[j][i] = ratio;
-			u[i] = fmin(u[i] * ratio, FROM_POT_MAX);
+			double next = u[i] * ratio;
+			u[i] = next < FROM_POT_MAX ? next : FROM_POT_MAX;
 		}
 	}
 	memcpy(s->drawn, u, sizeof u);

@@ -111,9 +111,10 @@ static void fill_percents(const struct bc_tap_still *still, struct bc_cut *cut)
 	cut->basis = "simulated still";
 }
 
-static enum bc_status find(const struct bc_tap_still *still, const struct bc_limits *limits,
+static enum bc_status find(const void *context, const struct bc_limits *limits,
 	const char *standard, double thinnest_frac, struct bc_cut *cut)
 {
+	const struct bc_tap_still *still = context;
 	struct bc_tap_still dirty;
 	struct bc_cut work;
 	struct bc_search search = search_of(still, &dirty);
@@ -135,22 +136,7 @@ static enum bc_status find(const struct bc_tap_still *still, const struct bc_lim
 enum bc_status bc_tap_best(const struct bc_tap_still *still, const struct bc_limits *limits,
 	enum bc_grade_name want, const char *standard, struct bc_cut *cut)
 {
-	enum bc_status status = BC_NOT_FOUND;
-	double best_frac = BC_THINNEST_FRAC;
-	struct bc_cut found;
-	bc_cut_forget(cut);
-	for (size_t i = 0; i < limits->n; i++) {
-		const struct bc_limit *limit = &limits->items[i];
-		if (!bc_standard_asked_for(limit->grade, limit->standard, want, standard) ||
-			!bc_limits_first_of_standard(limits, i) ||
-			bc_failed(find(still, limits, limit->standard, best_frac, &found)) ||
-			(status == BC_OK && !(found.product_pct > cut->product_pct)))
-			continue;
-		*cut = found;
-		best_frac = cut->product_until_frac - cut->light_until_frac;
-		status = BC_OK;
-	}
-	return status;
+	return bc_search_best(find, still, limits, want, standard, cut);
 }
 
 enum bc_status bc_tap_at_flash(const struct bc_tap_still *still, const struct bc_limits *limits,

@@ -50,7 +50,7 @@ enum bc_status bc_tap_product(
 /*
  * bc_tap_best - the two turns that give the largest product of a grade
  *
- * Given     still; limits; want (BC_GRADES: none) and standard (NULL: none), one of them at least
+ * Given     still; limits; want and standard as bc_search_best
  * Returned  *cut: places, percents in the jars, product; head temperatures are NaN
  * Status    BC_NOT_FOUND  no cut of 3 % or more meets it
  * Notes     1. flash with its margin, vapour pressure, T10 and the like move the front, T95, FBP,

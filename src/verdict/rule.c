@@ -259,7 +259,8 @@ static enum bc_word word_without_grade_met(
 		return BC_WORD_UNDECIDED;
 	if (bc_bearing_may_cut(bearing))
 		return cuts_gasoline(bearing) ? BC_WORD_UNDECIDED : BC_WORD_RERUN;
-	return only_duty_is_missed(nearest) ? BC_WORD_UNDECIDED : BC_WORD_UNFIT;
+	return only_duty_is_missed(nearest) || bearing->cut_unknown ? BC_WORD_UNDECIDED
+								    : BC_WORD_UNFIT;
 }
 
 /* How sure the product is of the limits that a cut was fitted to by plain value. */
@@ -343,9 +344,23 @@ static void explain_unfit(const struct bc_grade *nearest, const struct bc_bearin
 		bc_limit_property_text(nearest->unmendable->limit->property, name, sizeof name);
 		bc_strings_add(
 			because, "No cut mends its %s, which does not go by boiling point.", name);
+	} else if (bearing->better_standard != NULL) {
+		bc_strings_add(because, "No cut of 3 %% or more on %s mends it.",
+			bearing->still != NULL ? bearing->still : "this still");
 	} else {
 		bc_strings_add(because, "No cut of 3 %% or more mends it.");
 	}
+}
+
+/* The word goes by the still that there is. */
+static void next_better_still(const struct bc_bearing *bearing, struct bc_strings *next)
+{
+	if (bearing->cut_exists || bearing->better_standard == NULL)
+		return;
+	bc_strings_add(next,
+		"A better still would do it, with more plates, more reflux or under vacuum: cut "
+		"perfectly, %.0f %% of it would meet %s.",
+		bearing->better_pct, bearing->better_standard);
 }
 
 /* Water goes by drying, not by a cut. */
@@ -374,6 +389,11 @@ static void explain_nearest(const struct bc_grades *grades, const struct bc_bear
 		bc_next_to_measure(nearest, bearing->evidence, bearing->findings, &verdict->next);
 	else if (bc_bearing_may_cut(bearing) && !cuts_gasoline(bearing))
 		next_rerun(bearing, &verdict->next);
+	if (nearest->outside > 0)
+		next_better_still(bearing, &verdict->next);
+	if (bearing->cut_unknown)
+		bc_strings_add(&verdict->because,
+			"The still could not be simulated with this oil: no cut is claimed.");
 	if (verdict->word == BC_WORD_UNFIT)
 		explain_unfit(nearest, bearing, &verdict->because);
 	if (verdict->word == BC_WORD_UNDECIDED && only_duty_is_missed(nearest) &&

@@ -28,6 +28,11 @@ struct bc_bearing {
 	bool cut_light;     /* that cut takes off a light end */
 	bool cut_tail;      /* ... leaves a tail */
 	double product_pct; /* what that cut gives; 0: not known */
+	const char *still;  /* that cuts: "the default still: ..."; NULL: none was looked at */
+	bool cut_unknown;   /* the still could not be simulated */
+	/* without a cut: what a perfect split would give, and of which standard; NULL: none */
+	const char *better_standard;
+	double better_pct;
 	/* its product held against its standard; NULL: not known */
 	const struct bc_grade *product;
 	bool petrol_like;     /* the hazard warning stands: never usable */

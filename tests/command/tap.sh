@@ -25,15 +25,26 @@ run "$BOILCUT" tap "$mixed" --split --plates 4 --reflux total --vacuum 10kPa --c
 expect_status 'tap: total reflux in vacuum' 0
 expect_text 'tap: says both' "$out" '3 plates + pot, total reflux; carry-over 0 % of the charge; 10.0 kPa'
 
+run "$BOILCUT" tap "$mixed" --want heating --worth 2.3
+expect_status 'tap: a still of one number' 0
+expect_text 'tap: ... is named by it' "$out" '2.3 effective plates'
+tr -s '\n ' ' ' <"$out" >line
+expect_text 'tap: ... and heated as if with a reflux' line 'heat and time are those of a reflux of 1.3'
+run "$BOILCUT" tap "$mixed" --want heating --worth 2.3 --json
+expect_text 'tap: ... and in the JSON' "$out" '"effective_plates": 2.3'
+
 run "$BOILCUT" tap "$TOP/samples/lamp-oil.csv" --want diesel
 expect_status 'tap: no cut does it' 1
 expect_text 'tap: ... said first' "$out" 'NO CUT of this oil on this still gives diesel-range'
 expect_text 'tap: ... and what stops it' "$out" 'What stops it'
 run "$BOILCUT" tap "$TOP/samples/light-cut.csv" --want gasoline
 expect_status 'tap: never gasoline' 1
+tr -s '\n ' ' ' <"$out" >line
+expect_text 'tap: ... and why' line 'What stops it - gasoline-range is never called met'
 run "$BOILCUT" tap "$TOP/samples/light-cut.csv" --standard 'EN 228 class A' --json
 expect_status 'tap: never gasoline by its standard either' 1
 expect_text 'tap: ... nor in the JSON' "$out" '"feasible": false'
+expect_text 'tap: ... which says why' "$out" '"gasoline-range is never called met: octane, dienes'
 expect_text 'tap: the grade of a standard' "$out" '"want": "gasoline-range"'
 
 run "$BOILCUT" tap "$mixed" --cuts 170C,60%,100%m --json

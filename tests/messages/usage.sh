@@ -89,6 +89,10 @@ wrong tap "'2.5' is not a number of plates; expected 1 (the bare pot) to 60" tap
 wrong tap "'0' is not a number of plates; expected 1 (the bare pot) to 60" tap --split --plates 0 "$good"
 wrong tap "'much' is not a reflux ratio; expected 0 to 1000, or total" tap --split --plates 3 --reflux much "$good"
 wrong tap "'--reflux' says too little alone; expected --plates too" tap --split --reflux 3 "$good"
+wrong tap "'0.7' is not what a still is worth; expected 1 (the bare pot) to 20, as 2.3" tap --split --worth 0.7 "$good"
+wrong tap "'--worth' stands for plates and reflux; expected no --plates beside it" \
+	tap --split --worth 2.3 --plates 3 "$good"
+wrong tap "'--reflux' says too little alone; expected --plates too" tap --split --worth 2.3 --reflux 3 "$good"
 wrong tap "'40' is not a value of --charge; expected a volume such as 40L" tap --split --charge 40 "$good"
 wrong tap "'1mL' cannot be --charge; expected a volume such as 40L, 10 to 1e+07 mL" tap --split --charge 1mL "$good"
 wrong tap "'2kV' is not a value of --heater; expected a power such as 2kW" tap --split --heater 2kV "$good"

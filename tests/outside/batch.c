@@ -112,7 +112,7 @@ static void use_constant(const double *alpha, size_t n)
 	struct constant c = {.n = n};
 	for (size_t i = 0; i < n; i++)
 		c.alpha[i] = alpha[i];
-	bc_k_table_fill(&work->table, n, 100.0, 890.0, constant_k, &c);
+	bc_k_table_fill(&work->table, n, 100.0, 890.0, BC_K_ROW_K, constant_k, &c);
 }
 
 static void use_alpha(double alpha) { use_constant((const double[]){alpha, 1.0}, 2); }
@@ -122,7 +122,7 @@ static void use_table(struct table *t, double highest_x)
 	t->interp = gsl_interp_alloc(gsl_interp_steffen, t->n);
 	gsl_interp_init(t->interp, t->x, t->y, t->n);
 	bc_k_table_fill(&work->table, 2, parameter_from_x(highest_x), parameter_from_x(t->x[1]),
-		table_k, t);
+		BC_K_ROW_K, table_k, t);
 	gsl_interp_free(t->interp);
 }
 
@@ -286,21 +286,21 @@ static void rayleigh_raoult(void)
 {
 	/* benzene and toluene */
 	struct antoine p = {1.2 * 760.0, {6.90565, 6.95464}, {1211.033, 1344.8}, {220.79, 219.482}};
-	bc_k_table_fill(&work->table, 2, 340.0, 400.0, antoine_k, &p);
+	bc_k_table_fill(&work->table, 2, 340.0, 400.0, BC_K_ROW_K, antoine_k, &p);
 	distil_binary(0.6, bare_pot, 0.95);
 	double over = over_when(pot_x, 0.2);
 	check("printed: benzene-toluene at 1.2 atm, left", 100.0 * (1.0 - over), 14.05, 0.05);
 	check("printed: benzene-toluene at 1.2 atm, start", bc_run_at(run, 0.0).pot_c, 95.59, 0.02);
 	check("printed: benzene-toluene at 1.2 atm, end", bc_run_at(run, over).pot_c, 108.57, 0.02);
 	p.pressure_mmhg = 760.0;
-	bc_k_table_fill(&work->table, 2, 340.0, 400.0, antoine_k, &p);
+	bc_k_table_fill(&work->table, 2, 340.0, 400.0, BC_K_ROW_K, antoine_k, &p);
 	distil_binary(0.7, bare_pot, 0.5);
 	check("printed by hand: benzene-toluene, a third over, pot", pot_x(1.0 / 3.0), 0.6382,
 		0.008);
 	check("printed by hand: benzene-toluene, a third over, jar", jar_x(1.0 / 3.0), 0.8236,
 		0.015);
 	struct antoine m = {760.0, {8.081, 8.071}, {1582.0, 1731.0}, {239.7, 233.4}};
-	bc_k_table_fill(&work->table, 2, 330.0, 380.0, antoine_k, &m);
+	bc_k_table_fill(&work->table, 2, 330.0, 380.0, BC_K_ROW_K, antoine_k, &m);
 	distil_binary(0.82, bare_pot, 0.95);
 	over = over_when(jar_x, 0.9);
 	check("printed: methanol-water, over", 75.0 * over, 62.5, 0.3);

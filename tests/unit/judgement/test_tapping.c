@@ -320,6 +320,39 @@ static void what_cannot_be_is_said(void **state)
 	add_up();
 }
 
+/* Its boiling may be had; what else makes a motor fuel is unknown. */
+static void gasoline_is_never_feasible(void **state)
+{
+	(void)state;
+	read_with("history,rerun\n", "recovered (%),head (C)\nIBP,41\n5,52\n10,58\n20,69\n30,81\n"
+				     "50,107\n70,136\n90,171\n95,184\nFBP,197\n");
+	request.want = BC_GRADE_GASOLINE;
+	assert_int_equal(tap(), BC_OK);
+	assert_true(tapping->has_want && !tapping->feasible);
+	assert_int_equal(tapping->binding.n, 1);
+	assert_true(says(&tapping->binding, "never called met"));
+	assert_false(says(&tapping->advice, "would do it"));
+	request.want = BC_GRADES;
+	request.standard = "EN 228 class A";
+	assert_int_equal(tap(), BC_OK);
+	assert_false(tapping->feasible);
+}
+
+static void a_still_of_one_number_takes_heat_for_its_reflux(void **state)
+{
+	(void)state;
+	read_sample("history,rerun\n");
+	request.want = BC_GRADE_HEATING_OIL;
+	request.heater_w = 1873.0;
+	request.still.column = (struct bc_column){NAN, NAN, 2.3, NAN};
+	assert_int_equal(tap(), BC_OK);
+	assert_true(tapping->feasible);
+	assert_close(tapping->heat.reflux_mj, 1.3 * tapping->heat.latent_mj, 1e-9);
+	assert_close(tapping->heat.total_mj,
+		tapping->heat.sensible_mj + 2.3 * tapping->heat.latent_mj, 1e-9);
+	assert_true(says(&tapping->assumed, "reflux of 1.3, about what stills worth 2.3 plates"));
+}
+
 static void what_forbids_a_rerun_forbids_the_tap(void **state)
 {
 	(void)state;
@@ -396,6 +429,8 @@ int main(void)
 		cmocka_unit_test(readings_are_those_of_the_site),
 		cmocka_unit_test(gas_goes_with_the_front),
 		cmocka_unit_test(what_cannot_be_is_said),
+		cmocka_unit_test(gasoline_is_never_feasible),
+		cmocka_unit_test(a_still_of_one_number_takes_heat_for_its_reflux),
 		cmocka_unit_test(what_forbids_a_rerun_forbids_the_tap),
 		cmocka_unit_test(fuel_from_a_pump_stands_more_heat),
 		cmocka_unit_test(every_allocation_may_fail),

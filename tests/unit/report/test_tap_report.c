@@ -177,7 +177,7 @@ static void json_with_a_wish(void **state)
 		"grade standard edition state chance_all_within from_memory criteria not_measured "
 		"scope");
 	json_decref(root);
-	given->tapping.want = BC_GRADE_GASOLINE;
+	given->tapping.feasible = false;
 	root = bc_report_tap_json(&given->tapping);
 	assert_true(json_is_false(json_object_get(root, "feasible")));
 	json_decref(root);

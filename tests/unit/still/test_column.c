@@ -376,7 +376,7 @@ static void the_k_table_is_the_formula(void **state)
 	double slope[BC_SLICES_MAX];
 	double up[BC_SLICES_MAX];
 	make_oil(&slices);
-	assert_int_equal(bc_k_table_of_slices(&slices, 87.3, &table), BC_OK);
+	assert_int_equal(bc_k_table_of_slices(&slices, 87.3, BC_K_ROW_K, &table), BC_OK);
 	for (double temp_k = table.low_k + 0.77; temp_k < table.high_k - 1.0; temp_k += 3.37) {
 		bc_k_table_at(&table, temp_k, k, slope);
 		bc_k_table_at(&table, temp_k + 1e-4, up, slope);
