@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BC_STILL_CALIBRATION_SPREAD_H
+#define BC_STILL_CALIBRATION_SPREAD_H
+
+#include "still/calibration.h"
+#include "still/inversion.h"
+
+/* A pair: what went in, as its boil-off in the flask or by name, and what came out. */
+struct bc_calibration_pair {
+	const struct bc_inversion_input *feed; /* boil-off of the feed; NULL: known is the feed */
+	double ibp_sigma_c;                    /* of its IBP, one standard error */
+	const struct bc_slices *known;
+	struct bc_calibration_run run; /* its feed and its flask are not looked at */
+};
+
+struct bc_calibration_answer {
+	struct bc_calibration_fit fit;
+	struct bc_plates_estimate estimate;
+	struct bc_slices feed;
+	size_t n_repeats; /* perturbed fits that went through */
+};
+
+/*
+ * bc_calibrate_pair - effective plates and carry-over of one pair, with their spread
+ *
+ * Given     pair; work, inversion_work
+ * Returned  *answer
+ * Status    as bc_calibrate and bc_invert
+ * Notes     1. slices of the feed: bc_invert in the flask (bc_flask_column), so that product and
+ *              feed are read in one apparatus
+ *           2. sigma_ln: the scatter of 30 fits of readings, IBP and turns shifted by their errors
+ *              (fixed seed), or the fit's own error where that is larger
+ *           3. model_ln: what a flask of 1.5 or 2.0 effective plates makes of ln(plates), any
+ *              between taken as likely (half of it over root 3), and 0.08 for a column that no
+ *              single number describes (bias on stages with reflux, calibration_study.c)
+ *           4. true plates inside the stated 95 % range: tests/bench/calibration_study.c
+ * Source    parametric bootstrap (textbook)
+ * Checks    tests/unit/still/test_calibration.c
+ */
+enum bc_status bc_calibrate_pair(const struct bc_calibration_pair *pair,
+	struct bc_calibration_work *work, struct bc_inversion_work *inversion_work,
+	struct bc_calibration_answer *answer);
+
+#endif
