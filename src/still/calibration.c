@@ -256,6 +256,7 @@ static void fill_errors(const struct bc_calibration_work *work, const struct bc_
 	for (size_t i = 0; i < pair->heads.n; i++)
 		sum += pow(pair->heads.head_c[i] - fit->heads_c[i], 2.0);
 	fit->rms_c = sqrt(sum / (double)(n - 1));
+	fit->misfit = squares(work->residual, n);
 	fit->plates_sigma_ln = determinant > 0.0 ? sqrt(normal.c / determinant) : (double)INFINITY;
 	fit->carry_sigma_pct = determinant > 0.0 ? sqrt(normal.a / determinant) : (double)INFINITY;
 	fit->at_bound = fit->plates <= BC_CALIBRATION_PLATES_MIN * 1.0001 ||
@@ -464,6 +465,6 @@ double bc_plates_high(const struct bc_plates_estimate *estimate)
 
 bool bc_plates_known(const struct bc_plates_estimate *estimate)
 {
-	const double factor = 1.8;
+	const double factor = 2.0;
 	return SIGMAS_95 * whole_sigma_ln(estimate) <= log(factor);
 }

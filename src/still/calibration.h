@@ -43,6 +43,7 @@ struct bc_calibration_fit {
 	double plates_sigma_ln; /* standard error of ln(plates), from the readings alone */
 	double carry_sigma_pct;
 	double rms_c;           /* readings less predicted */
+	double misfit;          /* sum of squares of what is left, each by its error */
 	double light_ends_pct;  /* of the product: what a perfect cut at the same volume would have
 				   kept out of it; NaN without product */
 	double from_frac;       /* of the charge over the head */
@@ -123,7 +124,7 @@ struct bc_plates_estimate bc_plates_combine(const struct bc_plates_estimate *est
 /* 95 % bounds of the plates, neither below 1: a still is no worse than its pot. */
 double bc_plates_low(const struct bc_plates_estimate *estimate);
 double bc_plates_high(const struct bc_plates_estimate *estimate);
-/* Whether such an estimate says anything: known to a factor of 1.8 at 95 %; judgement. */
+/* Whether such an estimate says anything: known to a factor of 2 at 95 %; judgement. */
 bool bc_plates_known(const struct bc_plates_estimate *estimate);
 
 #endif

@@ -15,6 +15,7 @@
 #define COLUMN_MODEL_LN 0.08
 static const double flask_low = 1.5;
 static const double flask_high = 2.0;
+static const double flask_sigma = 0.2 / 0.25; /* of half of what lies between the two */
 enum { REPEATS = 30 };
 
 /* What one pair's fits share. */
@@ -25,6 +26,7 @@ struct job {
 	struct bc_inversion *inversion;
 	struct bc_slices feed;
 	struct bc_calibration_run run;
+	double to_pct; /* where the product ends by its own readings; NaN: it was said */
 	gsl_rng *random;
 };
 
@@ -34,6 +36,8 @@ static enum bc_status read_feed(struct job *job, double flask_plates)
 	job->run.flask = bc_flask_column();
 	job->run.flask.effective_plates = flask_plates;
 	job->run.feed = &job->feed;
+	if (!isnan(job->to_pct))
+		job->run.to.pct = job->to_pct;
 	if (job->pair->feed == NULL) {
 		job->feed = *job->pair->known;
 		return BC_OK;
@@ -69,6 +73,8 @@ static enum bc_status shift_all(struct job *job)
 	job->run.heads = job->pair->run.heads;
 	job->run.from = job->pair->run.from;
 	job->run.to = job->pair->run.to;
+	if (!isnan(job->to_pct))
+		job->run.to.pct = job->to_pct;
 	shift_curve(job->random, &job->run.product);
 	shift_curve(job->random, &job->run.heads);
 	shift_turn(job->random, &job->run.from);
@@ -119,14 +125,43 @@ static void other_flasks(struct job *job, struct bc_calibration_answer *answer)
 	}
 	double half = 0.5 * fabs(ln[1] - ln[0]);
 	answer->estimate.model_ln =
-		isnan(half) ? (double)INFINITY : hypot(half / sqrt(3.0), COLUMN_MODEL_LN);
+		isnan(half) ? (double)INFINITY : hypot(flask_sigma * half, COLUMN_MODEL_LN);
+}
+
+/* Where the product ends, when nobody wrote it down: its own heavy readings say. */
+static enum bc_status find_end(struct job *job, struct bc_calibration_fit *best)
+{
+	enum { ROUNDS = 9 };
+	const double golden = 0.5 * (sqrt(5.0) - 1.0);
+	double low = fmin(0.5 * (100.0 * best->from_frac + job->run.end_pct), 60.0);
+	double high = job->run.end_pct;
+	double at[2] = {high - golden * (high - low), low + golden * (high - low)};
+	for (int round = 0; round < ROUNDS; round++) {
+		struct bc_calibration_fit fit[2];
+		for (int i = 0; i < 2; i++) {
+			job->run.to.pct = at[i];
+			if (bc_failed(bc_calibrate(&job->run, best, job->work, &fit[i])))
+				fit[i].misfit = INFINITY;
+		}
+		int better = fit[1].misfit <= fit[0].misfit;
+		if (better)
+			low = at[0];
+		else
+			high = at[1];
+		if (isfinite(fit[better].misfit))
+			*best = fit[better];
+		at[0] = high - golden * (high - low);
+		at[1] = low + golden * (high - low);
+	}
+	job->to_pct = job->run.to.pct = 0.5 * (low + high);
+	return bc_calibrate(&job->run, best, job->work, best);
 }
 
 enum bc_status bc_calibrate_pair(const struct bc_calibration_pair *pair,
 	struct bc_calibration_work *work, struct bc_inversion_work *inversion_work,
 	struct bc_calibration_answer *answer)
 {
-	struct job job = {.pair = pair, .work = work, .inversion_work = inversion_work};
+	struct job job = {.pair = pair, .work = work, .inversion_work = inversion_work, .to_pct = NAN};
 	enum bc_status status = BC_NO_MEMORY;
 	*answer = (struct bc_calibration_answer){0};
 	job.inversion = bc_alloc(sizeof *job.inversion);
@@ -138,6 +173,8 @@ enum bc_status bc_calibrate_pair(const struct bc_calibration_pair *pair,
 	answer->feed = job.feed;
 	if (!bc_failed(status))
 		status = bc_calibrate(&job.run, NULL, work, &answer->fit);
+	if (!bc_failed(status) && pair->end_free && pair->run.product.n > 0)
+		status = find_end(&job, &answer->fit);
 	if (bc_failed(status))
 		goto done;
 	answer->estimate.plates = answer->fit.plates;

@@ -11,6 +11,7 @@ struct bc_calibration_pair {
 	double ibp_sigma_c;                    /* of its IBP, one standard error */
 	const struct bc_slices *known;
 	struct bc_calibration_run run; /* its feed and its flask are not looked at */
+	bool end_free; /* nobody wrote down where the product ends: run.to is found too */
 };
 
 struct bc_calibration_answer {
@@ -30,9 +31,9 @@ struct bc_calibration_answer {
  *              feed are read in one apparatus
  *           2. sigma_ln: the scatter of 30 fits of readings, IBP and turns shifted by their errors
  *              (fixed seed), or the fit's own error where that is larger
- *           3. model_ln: what a flask of 1.5 or 2.0 effective plates makes of ln(plates), any
- *              between taken as likely (half of it over root 3), and 0.08 for a column that no
- *              single number describes (bias on stages with reflux, calibration_study.c)
+ *           3. model_ln: what a flask known to 0.2 effective plates (one standard error) makes of
+ *              ln(plates), by fits with 1.5 and 2.0, and 0.08 for a column that no single number
+ *              describes (bias on stages with reflux, calibration_study.c)
  *           4. true plates inside the stated 95 % range: tests/bench/calibration_study.c
  * Source    parametric bootstrap (textbook)
  * Checks    tests/unit/still/test_calibration.c
