@@ -16,6 +16,7 @@
 #define LAST_PCT 96.0       /* note 1 */
 #define LEAST_LEFT_PCT 2.0  /* where no residue was measured; common practice */
 #define LEAST_READINGS 3
+#define LEAST_LIGHT_FRAC 0.01 /* a light jar of which a pair can tell; judgement */
 
 void bc_calibrating_init(struct bc_calibrating *calibrating)
 {
@@ -285,8 +286,14 @@ static void keep(struct bc_calibrating *calibrating)
 	calibrating->carry_told = request->after != NULL &&
 				  estimate->carry_sigma_pct <
 					  less_than_before * BC_CALIBRATION_CARRY_PRIOR_SIGMA;
-	calibrating->known =
-		bc_plates_known(estimate) && !calibrating->answer.fit.at_bound;
+	bool no_light_jar = request->after != NULL && request->heads == NULL &&
+			    !(calibrating->answer.fit.from_frac > LEAST_LIGHT_FRAC);
+	calibrating->known = bc_plates_known(estimate) && !calibrating->answer.fit.at_bound &&
+			     !no_light_jar;
+	if (no_light_jar)
+		bc_strings_add(&calibrating->cautions,
+			"The head stands above the cut almost from the first drop on: there is no "
+			"light jar, and such a pair says nothing of the still.");
 }
 
 /* A still no better than its pot stands at the bound, which is an answer. */
@@ -316,10 +323,6 @@ enum bc_status bc_calibrating_run(const struct bc_calibrating_request *request,
 	if (!bc_failed(status)) {
 		mend_bare_pot(calibrating);
 		keep(calibrating);
-		if (!(calibrating->answer.fit.from_frac > 0.0) && request->after != NULL)
-			bc_strings_add(&calibrating->cautions,
-				"The head stands above the cut from the first drop on: there is no "
-				"light jar, and such a pair says little.");
 	}
 	if (!bc_failed(status) && (calibrating->assumed.failed || calibrating->cautions.failed))
 		status = BC_NO_MEMORY;

@@ -63,10 +63,22 @@ double bc_tap_reading_c(const struct bc_tap_job *job, double over_frac)
 	return bc_reading_from_corrected(&job->readings, corrected_c);
 }
 
+/* A still with a thermometer of its own: what the sample says of the flask's does not count. */
+static void set_thermometer(enum bc_thermometer thermometer, struct bc_conditions *readings)
+{
+	readings->thermometer = thermometer;
+	readings->reads_true_vapour = thermometer == BC_THERMOMETER_PROBE ||
+				      thermometer == BC_THERMOMETER_GLASS_PARTIAL;
+	readings->ice_c = readings->steam_c = readings->immersion_c = NAN;
+}
+
 /* Under vacuum the vapour's own temperature is known: nothing is left to do for pressure. */
 static void set_readings(struct bc_tap_job *job)
 {
+	const struct bc_still *still = &job->tapping->request.still;
 	job->readings = job->tapping->feed.conditions;
+	if (still->thermometer != BC_THERMOMETER_NOT_STATED)
+		set_thermometer(still->thermometer, &job->readings);
 	job->vacuum = isfinite(job->tapping->request.vacuum_kpa);
 	if (job->vacuum) {
 		job->readings.pressure_kpa = 101.325;

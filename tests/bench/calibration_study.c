@@ -120,9 +120,9 @@ static int make_pair(const struct truth *truth, const struct bc_slices *oil, dou
 }
 
 struct tally {
-	int n;
+	int tried;
+	int n; /* that say something, and are counted below */
 	int inside;
-	int known;
 	double bias_ln;
 	double square_ln;
 	double carry_bias;
@@ -158,8 +158,11 @@ static void study(const struct truth *truth, double plates, int oil_index, doubl
 		if (getenv("EACH"))
 			printf("  oil %d: %.2f (%.2f..%.2f) carry %.2f+-%.2f sig %.3f fit %.3f model %.3f rms %.2f\n", oil_index, answer.estimate.plates, low, high, answer.estimate.carry_pct, answer.estimate.carry_sigma_pct, answer.estimate.sigma_ln, answer.fit.plates_sigma_ln, answer.estimate.model_ln, answer.fit.rms_c);
 		double e = log(fmax(answer.estimate.plates, 1.0) / plates);
+		tally->tried++;
+		if (!bc_plates_known(&answer.estimate) || answer.fit.at_bound ||
+			!(answer.fit.from_frac > 0.01))
+			continue;
 		tally->n++;
-		tally->known += bc_plates_known(&answer.estimate);
 		tally->inside += plates >= low - 1e-9 && plates <= high + 1e-9;
 		tally->bias_ln += e;
 		tally->square_ln += e * e;
@@ -171,10 +174,10 @@ static void study(const struct truth *truth, double plates, int oil_index, doubl
 static void print_tally(const char *name, double plates, double error_c, const struct tally *t)
 {
 	printf("%-28s %5.2f  %3.1f  %3d  bias %+5.1f %%  rms %5.1f %%  stated sigma %5.1f %%  inside "
-	       "%5.1f %%  known %5.1f %%  carry %+5.2f\n",
+	       "%5.1f %%  told %5.1f %%  carry %+5.2f\n",
 		name, plates, error_c, t->n, 100 * t->bias_ln / t->n,
 		100 * sqrt(t->square_ln / t->n), 100 * t->width_ln / t->n, 100.0 * t->inside / t->n,
-		100.0 * t->known / t->n, t->carry_bias / t->n);
+		100.0 * t->n / t->tried, t->carry_bias / t->n);
 }
 
 int main(int argc, char **argv)
@@ -202,7 +205,7 @@ int main(int argc, char **argv)
 			fflush(stdout);
 			all.n += tally.n;
 			all.inside += tally.inside;
-			all.known += tally.known;
+			all.tried += tally.tried;
 			all.bias_ln += tally.bias_ln;
 			all.square_ln += tally.square_ln;
 			all.width_ln += tally.width_ln;
