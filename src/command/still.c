@@ -164,8 +164,8 @@ static int show(const struct bc_arguments *arguments)
 static int run_still(const struct bc_arguments *arguments)
 {
 	static const char *const verbs[] = {"list", "show", "describe", "calibrate"};
-	int result = bc_arguments_count(
-		arguments, 1, (size_t)-1, "list, show, describe or calibrate");
+	int result =
+		bc_arguments_count(arguments, 1, (size_t)-1, "list, show, describe or calibrate");
 	if (result != BC_EXIT_DONE)
 		return result;
 	const char *verb = arguments->operands[0];

@@ -93,7 +93,8 @@ static int read_blend(const struct bc_arguments *arguments, struct bc_slices *bl
 		size_t length = strcspn(list, ",");
 		if (length >= sizeof word || n == LIQUIDS_MAX)
 			return bc_wrong_usage(arguments->command,
-				"'%s' is not a blend; expected such as heptane=50,toluene=50", list);
+				"'%s' is not a blend; expected such as heptane=50,toluene=50",
+				list);
 		memcpy(word, list, length);
 		word[length] = '\0';
 		const char *equals = strchr(word, '=');
@@ -184,22 +185,22 @@ static int check_counts(const struct bc_arguments *arguments, size_t *n)
 	size_t after = times(arguments, "after");
 	size_t heads = times(arguments, "heads");
 	if (known == (before > 0))
-		return bc_wrong_usage(command,
-			known ? "'--known' is what went in; expected no --before beside it"
-			      : "what went in is missing; expected --before or --known");
+		return bc_wrong_usage(
+			command, known ? "'--known' is what went in; expected no --before beside it"
+				       : "what went in is missing; expected --before or --known");
 	if (after == 0 && heads == 0)
 		return bc_wrong_usage(
 			command, "what came out is missing; expected --after or --heads");
 	*n = known ? (after > heads ? after : heads) : before;
 	if (*n > RUNS_MAX)
-		return bc_wrong_usage(command, "%zu runs are too many at once; expected %d or fewer",
-			*n, RUNS_MAX);
+		return bc_wrong_usage(command,
+			"%zu runs are too many at once; expected %d or fewer", *n, RUNS_MAX);
 	for (size_t i = 0; i < sizeof each / sizeof each[0]; i++) {
 		size_t given = times(arguments, each[i]);
 		bool one_for_all = i == 1 || i == 2; /* the turns */
 		if (given != 0 && given != *n && !(one_for_all && given == 1))
 			return bc_wrong_usage(command,
-				"'--%s' is given %zu times for %zu runs; expected once for each",
+				"'--%s' is there for %zu of %zu runs; expected once for each",
 				each[i], given, *n);
 	}
 	return BC_EXIT_DONE;
@@ -229,8 +230,7 @@ static int run_one(struct job *job, const struct bc_limits *limits, size_t i)
 static int put_together(struct job *job)
 {
 	struct bc_plates_estimate estimates[RUNS_MAX];
-	job->told = (struct bc_still_told){
-		.runs = (const struct bc_calibrating *const *)job->runs,
+	job->told = (struct bc_still_told){.runs = (const struct bc_calibrating *const *)job->runs,
 		.n_runs = job->n_runs,
 		.record = &job->record};
 	for (size_t i = 0; i < job->n_runs; i++) {
@@ -265,7 +265,7 @@ static int print(const struct job *job)
 	}
 	bc_text_init(&text);
 	int result = bc_failed(bc_report_still_told(&job->told, &style, &text)) ? bc_no_memory()
-										 : BC_EXIT_DONE;
+										: BC_EXIT_DONE;
 	if (result == BC_EXIT_DONE)
 		bc_out_text(&text);
 	bc_text_release(&text);

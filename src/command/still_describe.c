@@ -17,8 +17,8 @@
 static int read_length(const struct bc_arguments *arguments, const char *option, double least_mm,
 	double most_mm, double *mm)
 {
-	const struct bc_amount amount = {option, BC_QUANTITY_LENGTH, false,
-		"a length such as 25mm", least_mm / MM_PER_M, most_mm / MM_PER_M};
+	const struct bc_amount amount = {option, BC_QUANTITY_LENGTH, false, "a length such as 25mm",
+		least_mm / MM_PER_M, most_mm / MM_PER_M};
 	double metres = *mm / MM_PER_M;
 	int result = bc_amount_read(arguments, &amount, &metres);
 	*mm = metres * MM_PER_M;
@@ -66,8 +66,9 @@ static int read_thermometer(const struct bc_arguments *arguments, struct bc_stil
 			return BC_EXIT_DONE;
 		}
 	}
-	return word == NULL ? BC_EXIT_DONE
-			    : bc_wrong_word(arguments->command, word, "a thermometer", words, KINDS);
+	return word == NULL
+		       ? BC_EXIT_DONE
+		       : bc_wrong_word(arguments->command, word, "a thermometer", words, KINDS);
 }
 
 static int read_amounts(const struct bc_arguments *arguments, struct bc_rig *rig)
@@ -132,9 +133,8 @@ static int print(const struct bc_arguments *arguments, const struct bc_still_des
 		return done ? BC_EXIT_DONE : bc_no_memory();
 	}
 	bc_text_init(&text);
-	int result = bc_failed(bc_report_still_described(described, &style, &text))
-			     ? bc_no_memory()
-			     : BC_EXIT_DONE;
+	int result = bc_failed(bc_report_still_described(described, &style, &text)) ? bc_no_memory()
+										    : BC_EXIT_DONE;
 	if (result == BC_EXIT_DONE)
 		bc_out_text(&text);
 	bc_text_release(&text);

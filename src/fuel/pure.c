@@ -43,8 +43,8 @@ static void sort_by_boiling(const struct bc_pure *const *liquids, size_t n, size
 	}
 }
 
-enum bc_status bc_pure_blend(
-	const struct bc_pure *const *liquids, const double *shares, size_t n, struct bc_slices *slices)
+enum bc_status bc_pure_blend(const struct bc_pure *const *liquids, const double *shares, size_t n,
+	struct bc_slices *slices)
 {
 	size_t order[BC_SLICES_MAX];
 	double boiling_k[BC_SLICES_MAX];

@@ -6,15 +6,15 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "fuel/density.h"
+#include "fuel/flash.h"
 #include "still/flask.h"
 
 #define SIGMAS_95 1.96
-#define REPEAT_C 0.7        /* calibrating.h, note 1 */
-#define HAND_C 1.0          /* note 2 */
-#define FIRST_PCT 4.0       /* the flask model does not describe the ends */
-#define LAST_PCT 96.0       /* note 1 */
-#define LEAST_LEFT_PCT 2.0  /* where no residue was measured; common practice */
+#define REPEAT_C 0.7       /* calibrating.h, note 1 */
+#define HAND_C 1.0         /* note 2 */
+#define FIRST_PCT 4.0      /* the flask model does not describe the ends */
+#define LAST_PCT 96.0      /* note 1 */
+#define LEAST_LEFT_PCT 2.0 /* where no residue was measured; common practice */
 #define LEAST_READINGS 3
 #define LEAST_LIGHT_FRAC 0.01 /* a light jar of which a pair can tell; judgement */
 
@@ -148,6 +148,20 @@ static void tell_feed(struct bc_calibrating *calibrating)
 			"apparatus of the feed's boil-off: reckoned as the flask");
 }
 
+/* Pure solvents are more dangerous than most oils here. */
+static void warn_of_blend(struct bc_calibrating *calibrating)
+{
+	const double petrol_c = 23.0; /* GHS category 2 ends below it */
+	const double normal_kpa = 101.325;
+	double flash_c = NAN;
+	if (bc_failed(bc_flash_vapour_space_c(calibrating->request.known, normal_kpa, &flash_c)) ||
+		!(flash_c >= petrol_c))
+		bc_strings_add(&calibrating->cautions,
+			"This blend flashes near %.0f degC, like petrol: electric mantle, outdoors or "
+			"under extraction, no flame or spark near, cooling water before heat.",
+			flash_c);
+}
+
 static enum bc_status read_feed(struct bc_calibrating *calibrating, const struct bc_limits *limits)
 {
 	const struct bc_judge_options options = {.limits = limits, .want = BC_GRADES};
@@ -159,6 +173,7 @@ static enum bc_status read_feed(struct bc_calibrating *calibrating, const struct
 		bc_strings_add(&calibrating->assumed,
 			"the blend follows Raoult's law: paraffins with aromatics stray from it a "
 			"little, alcohols and water altogether");
+		warn_of_blend(calibrating);
 		return BC_OK;
 	}
 	enum bc_status status = bc_judge(before, &options, &calibrating->feed);
@@ -183,8 +198,8 @@ static struct bc_turn turn_of(
 {
 	if (!said->at_head)
 		return (struct bc_turn){false, NAN, said->value, NAN};
-	double head_c = said->as_read ? bc_corrected_from_reading(thermometer, said->value)
-				      : said->value;
+	double head_c =
+		said->as_read ? bc_corrected_from_reading(thermometer, said->value) : said->value;
 	double sigma_c = bc_corrected_half_width_c(thermometer, head_c) / SIGMAS_95;
 	return (struct bc_turn){true, head_c, NAN, hypot(sigma_c, HAND_C)};
 }
@@ -220,7 +235,8 @@ static enum bc_status place_turns(
 		bc_strings_add(&calibrating->assumed,
 			"the product is all that came over after the cut; how far the run went is "
 			"read from its own heavy end");
-	if (from->at_head && to->said && to->at_head && !(pair->run.to.head_c > pair->run.from.head_c))
+	if (from->at_head && to->said && to->at_head &&
+		!(pair->run.to.head_c > pair->run.from.head_c))
 		return refuse(calibrating, "the product would end before it begins; expected the "
 					   "end above the cut");
 	return BC_OK;
@@ -236,14 +252,12 @@ static enum bc_status read_all(struct bc_calibrating *calibrating, const struct 
 	struct bc_conditions heads;
 	enum bc_status status = read_feed(calibrating, limits);
 	if (!bc_failed(status) && request->after != NULL)
-		status = read_curve(
-			request->after, LAST_PCT, calibrating, &after, &run->product);
+		status = read_curve(request->after, LAST_PCT, calibrating, &after, &run->product);
 	if (!bc_failed(status) && request->heads != NULL)
 		status = read_curve(request->heads, fmin(LAST_PCT, run->end_pct), calibrating,
 			&heads, &run->heads);
 	if (!bc_failed(status) && request->after != NULL)
-		status = place_turns(
-			calibrating, request->heads != NULL ? &heads : &after);
+		status = place_turns(calibrating, request->heads != NULL ? &heads : &after);
 	return status;
 }
 
@@ -283,13 +297,13 @@ static void keep(struct bc_calibrating *calibrating)
 	copy_words(name_of(request->after != NULL ? request->after : request->heads), kept->after,
 		sizeof kept->after);
 	kept->estimate = *estimate;
-	calibrating->carry_told = request->after != NULL &&
-				  estimate->carry_sigma_pct <
-					  less_than_before * BC_CALIBRATION_CARRY_PRIOR_SIGMA;
+	calibrating->carry_told =
+		request->after != NULL &&
+		estimate->carry_sigma_pct < less_than_before * BC_CALIBRATION_CARRY_PRIOR_SIGMA;
 	bool no_light_jar = request->after != NULL && request->heads == NULL &&
 			    !(calibrating->answer.fit.from_frac > LEAST_LIGHT_FRAC);
-	calibrating->known = bc_plates_known(estimate) && !calibrating->answer.fit.at_bound &&
-			     !no_light_jar;
+	calibrating->known =
+		bc_plates_known(estimate) && !calibrating->answer.fit.at_bound && !no_light_jar;
 	if (no_light_jar)
 		bc_strings_add(&calibrating->cautions,
 			"The head stands above the cut almost from the first drop on: there is no "
@@ -318,8 +332,9 @@ enum bc_status bc_calibrating_run(const struct bc_calibrating_request *request,
 		status = bc_calibrate_pair(
 			&calibrating->pair, work, inversion_work, &calibrating->answer);
 	if (status == BC_BAD_DOMAIN && calibrating->refused[0] == '\0')
-		refuse(calibrating, "no product can be cut so from this feed; expected a cut inside "
-				    "what comes over");
+		refuse(calibrating,
+			"no product can be cut so from this feed; expected a cut inside "
+			"what comes over");
 	if (!bc_failed(status)) {
 		mend_bare_pot(calibrating);
 		keep(calibrating);

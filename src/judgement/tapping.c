@@ -67,8 +67,8 @@ double bc_tap_reading_c(const struct bc_tap_job *job, double over_frac)
 static void set_thermometer(enum bc_thermometer thermometer, struct bc_conditions *readings)
 {
 	readings->thermometer = thermometer;
-	readings->reads_true_vapour = thermometer == BC_THERMOMETER_PROBE ||
-				      thermometer == BC_THERMOMETER_GLASS_PARTIAL;
+	readings->reads_true_vapour =
+		thermometer == BC_THERMOMETER_PROBE || thermometer == BC_THERMOMETER_GLASS_PARTIAL;
 	readings->ice_c = readings->steam_c = readings->immersion_c = NAN;
 }
 

@@ -22,8 +22,8 @@ struct bc_still_told {
 	const char *saved;                    /* path of the file, NULL: not kept */
 };
 
-enum bc_status bc_report_still_told(const struct bc_still_told *told,
-	const struct bc_page_style *style, struct bc_text *text);
+enum bc_status bc_report_still_told(
+	const struct bc_still_told *told, const struct bc_page_style *style, struct bc_text *text);
 json_t *bc_report_still_told_json(const struct bc_still_told *told);
 
 /* Predicted against measured; kind is "still-product", or "still-heads" of runs with heads. */

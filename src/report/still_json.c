@@ -25,8 +25,7 @@ static json_t *plates_json(const struct bc_plates_estimate *e, bool *failed)
 static json_t *carry_json(const struct bc_plates_estimate *e, bool *failed)
 {
 	double half = SIGMAS_95 * e->carry_sigma_pct;
-	return bounds(
-		e->carry_pct, fmax(e->carry_pct - half, 0.0), e->carry_pct + half, failed);
+	return bounds(e->carry_pct, fmax(e->carry_pct - half, 0.0), e->carry_pct + half, failed);
 }
 
 static json_t *curve_json(
@@ -138,15 +137,15 @@ json_t *bc_report_still_record_json(const struct bc_still_record *record)
 	bc_json_put(&failed, root, "stages",
 		one_number ? json_null() : bc_json_number(still->column.stages));
 	bc_json_put(&failed, root, "reflux",
-		one_number                        ? json_null()
+		one_number                    ? json_null()
 		: isinf(still->column.reflux) ? bc_json_text("total")
 					      : bc_json_number(still->column.reflux));
 	bc_json_put(&failed, root, "effective_plates",
 		bounds(still->column.effective_plates, still->plates_low, still->plates_high,
 			&failed));
 	bc_json_put(&failed, root, "carry_pct", bc_json_number(still->carry_pct));
-	bc_json_put(&failed, root, "carry_half_width_pct",
-		bc_json_number(still->carry_half_width_pct));
+	bc_json_put(
+		&failed, root, "carry_half_width_pct", bc_json_number(still->carry_half_width_pct));
 	bc_json_put(&failed, root, "thermometer",
 		bc_json_text(still->thermometer != BC_THERMOMETER_NOT_STATED
 				     ? bc_thermometer_text(still->thermometer)
@@ -157,8 +156,8 @@ json_t *bc_report_still_record_json(const struct bc_still_record *record)
 		json_t *object = json_object();
 		bc_json_put(&failed, object, "before", bc_json_text(pair->before));
 		bc_json_put(&failed, object, "after", bc_json_text(pair->after));
-		bc_json_put(&failed, object, "effective_plates",
-			plates_json(&pair->estimate, &failed));
+		bc_json_put(
+			&failed, object, "effective_plates", plates_json(&pair->estimate, &failed));
 		bc_json_put(&failed, object, "carry_pct", carry_json(&pair->estimate, &failed));
 		bc_json_append(&failed, pairs, object);
 	}

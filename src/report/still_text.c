@@ -35,15 +35,17 @@ static void put_line(struct bc_page *page, struct bc_text *line, enum bc_ink ink
 	bc_page_ink_off(page);
 }
 
-static void saved_words(struct bc_page *page, const struct bc_still_record *record, const char *saved)
+static void saved_words(
+	struct bc_page *page, const struct bc_still_record *record, const char *saved)
 {
 	struct bc_text line;
 	if (saved == NULL)
 		return;
 	bc_text_init(&line);
 	bc_text_append(page->text, "\n");
-	bc_text_printf(&line, "Kept in %s; use it with 'boilcut tap --still \"%s\"' or the key "
-			      "'still' of a sample.",
+	bc_text_printf(&line,
+		"Kept in %s; use it with 'boilcut tap --still \"%s\"' or the key "
+		"'still' of a sample.",
 		saved, record->still.name);
 	bc_tap_paragraph(page, &line, "", 0);
 }
@@ -109,8 +111,7 @@ static void answer_words(struct bc_page *page, const struct bc_still_told *told)
 		return;
 	}
 	bc_text_printf(&line, "Your still is worth %.1f effective plates (%.1f to %.1f).",
-		fmax(told->all.plates, 1.0), bc_plates_low(&told->all),
-		bc_plates_high(&told->all));
+		fmax(told->all.plates, 1.0), bc_plates_low(&told->all), bc_plates_high(&told->all));
 	put_line(page, &line, BC_INK_STRONG);
 	carry_words(told, &more);
 	light_words(told, &more);
@@ -164,8 +165,8 @@ static void run_words(struct bc_page *page, const struct bc_calibrating *run)
 	bc_tap_paragraph(page, &line, "", 0);
 }
 
-enum bc_status bc_report_still_told(const struct bc_still_told *told,
-	const struct bc_page_style *style, struct bc_text *text)
+enum bc_status bc_report_still_told(
+	const struct bc_still_told *told, const struct bc_page_style *style, struct bc_text *text)
 {
 	struct bc_page page = {text, style};
 	answer_words(&page, told);
@@ -278,8 +279,9 @@ enum bc_status bc_report_still_described(const struct bc_still_described *descri
 	const struct bc_rig_estimate *e = &described->estimate;
 	struct bc_text line;
 	bc_text_init(&line);
-	bc_text_printf(&line, "Your still is worth about %.1f effective plates (%.1f to %.1f), by "
-			      "its measures alone.",
+	bc_text_printf(&line,
+		"Your still is worth about %.1f effective plates (%.1f to %.1f), by "
+		"its measures alone.",
 		e->plates.value, e->plates.low, e->plates.high);
 	put_line(&page, &line, BC_INK_STRONG);
 	bc_text_init(&line);
@@ -287,15 +289,14 @@ enum bc_status bc_report_still_described(const struct bc_still_described *descri
 	bc_tap_paragraph(&page, &line, "", 0);
 	rig_warnings(&page, described);
 	bc_page_heading(&page, "Estimates", "low to high is judgement, not measured");
-	estimate_row(&page, "stages, the pot among them", &e->stages, "",
-		"height of a plate: hobby, +-50 %");
+	estimate_row(&page, "stages, the pot among them", &e->stages, "", "HETP, hobby, +-50 %");
 	estimate_row(&page, "heat lost by the wall", &e->wall_w, "W", "U pi D L dT, U +-1/3");
 	estimate_row(&page, "reflux, wall and head", &e->reflux, "", "balance of the heat");
 	estimate_row(&page, "effective plates", &e->plates, "", "simulated column");
-	estimate_row(&page, "power to stay below", &e->power_w, "W", "70 % of flooding, +-1/3");
+	estimate_row(&page, "power to stay below", &e->power_w, "W", "70 % of flood, +-1/3");
 	estimate_row(&page, "liquid held in the riser", &e->hold_ml, "mL", "common practice");
-	estimate_row(&page, "smallest jar worth filling", &e->least_cut_ml, "mL",
-		"hold-up 12 % of it");
+	estimate_row(
+		&page, "smallest jar worth filling", &e->least_cut_ml, "mL", "12 % of it held");
 	bc_page_paragraph(&page,
 		"A pair of boil-offs tells more than a ruler: 'boilcut still calibrate'.", "\n", 0);
 	if (described->saved != NULL && described->record->n_pairs > 0)

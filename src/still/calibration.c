@@ -67,8 +67,8 @@ static double light_ends_pct(const struct bc_slices *product, double from_frac)
 	double light = 0.0;
 	for (size_t i = 0; i < product->n; i++) {
 		const struct bc_slice *slice = &product->items[i];
-		double inside = (from_frac - slice->from_frac) /
-				(slice->to_frac - slice->from_frac);
+		double inside =
+			(from_frac - slice->from_frac) / (slice->to_frac - slice->from_frac);
 		light += slice->volume_frac * fmin(fmax(inside, 0.0), 1.0);
 	}
 	return 100.0 * light;
@@ -108,16 +108,15 @@ static enum bc_status simulate(const struct bc_calibration_run *pair,
 	if (bc_failed(status))
 		return status;
 	for (size_t i = 0; i < pair->product.n; i++)
-		residual[k++] = (pair->product.head_c[i] - fit->product_c[i]) /
-				pair->product.sigma_c[i];
+		residual[k++] =
+			(pair->product.head_c[i] - fit->product_c[i]) / pair->product.sigma_c[i];
 	for (size_t i = 0; i < pair->heads.n; i++) {
 		fit->heads_c[i] = bc_corrected_from_true(
 			bc_run_at(work->run, pair->heads.pct[i] / 100.0).head_c);
-		residual[k++] =
-			(pair->heads.head_c[i] - fit->heads_c[i]) / pair->heads.sigma_c[i];
+		residual[k++] = (pair->heads.head_c[i] - fit->heads_c[i]) / pair->heads.sigma_c[i];
 	}
-	residual[k++] = (fit->carry_pct - BC_CALIBRATION_CARRY_PRIOR) /
-			BC_CALIBRATION_CARRY_PRIOR_SIGMA;
+	residual[k++] =
+		(fit->carry_pct - BC_CALIBRATION_CARRY_PRIOR) / BC_CALIBRATION_CARRY_PRIOR_SIGMA;
 	for (size_t i = 0; i < k; i++)
 		if (!isfinite(residual[i]))
 			return BC_BAD_DOMAIN;
@@ -141,8 +140,7 @@ static double squares(const double *residual, size_t n)
 
 static void keep_inside(struct bc_calibration_fit *fit)
 {
-	fit->plates = fmin(
-		fmax(fit->plates, BC_CALIBRATION_PLATES_MIN), BC_CALIBRATION_PLATES_MAX);
+	fit->plates = fmin(fmax(fit->plates, BC_CALIBRATION_PLATES_MIN), BC_CALIBRATION_PLATES_MAX);
 	fit->carry_pct = fmin(fmax(fit->carry_pct, 0.0), BC_CALIBRATION_CARRY_MAX);
 }
 
@@ -237,15 +235,16 @@ static struct bc_calibration_fit stepped(
 	double c = normal->c * (1.0 + damping) + 1e-12;
 	double determinant = a * c - normal->b * normal->b;
 	double step_ln = (c * normal->down[PLATES] - normal->b * normal->down[CARRY]) / determinant;
-	double step_pct = (a * normal->down[CARRY] - normal->b * normal->down[PLATES]) / determinant;
+	double step_pct =
+		(a * normal->down[CARRY] - normal->b * normal->down[PLATES]) / determinant;
 	moved.plates *= exp(fmin(fmax(step_ln, -longest_ln), longest_ln));
 	moved.carry_pct += step_pct;
 	keep_inside(&moved);
 	return moved;
 }
 
-static void fill_errors(const struct bc_calibration_work *work, const struct bc_calibration_run *pair,
-	struct bc_calibration_fit *fit)
+static void fill_errors(const struct bc_calibration_work *work,
+	const struct bc_calibration_run *pair, struct bc_calibration_fit *fit)
 {
 	size_t n = count_of(pair);
 	struct normal normal = normal_of(work, n);
@@ -278,8 +277,9 @@ static bool rises(const struct bc_calibration_curve *curve)
 /* Heads read beyond what comes over at all are none of the run's. */
 static bool makes_sense(const struct bc_calibration_run *pair)
 {
-	return pair->product.n + pair->heads.n > 0 && rises(&pair->product) && rises(&pair->heads) &&
-	       pair->end_pct > 0.0 && pair->end_pct <= 100.0 * BC_RUN_STOP_MAX &&
+	return pair->product.n + pair->heads.n > 0 && rises(&pair->product) &&
+	       rises(&pair->heads) && pair->end_pct > 0.0 &&
+	       pair->end_pct <= 100.0 * BC_RUN_STOP_MAX &&
 	       (pair->heads.n == 0 || pair->heads.pct[pair->heads.n - 1] <= pair->end_pct);
 }
 
@@ -346,8 +346,7 @@ static enum bc_status heads_of(
 	const struct bc_column *column, struct bc_calibration_work *work, double *head_c)
 {
 	const struct bc_run_options options = {0.85, INFINITY, BC_STEPS_NORMAL, 0.0};
-	enum bc_status status =
-		bc_column_run(&work->oil, column, &options, work->still, work->run);
+	enum bc_status status = bc_column_run(&work->oil, column, &options, work->still, work->run);
 	for (int i = 0; i < HEADS; i++)
 		head_c[i] = bc_failed(status) ? (double)NAN
 					      : bc_run_at(work->run, 0.1 * (i + 1)).head_c;
@@ -435,9 +434,9 @@ struct bc_plates_estimate bc_plates_combine(const struct bc_plates_estimate *est
 	double carry_chi = 0.0;
 	for (size_t i = 0; i < n; i++) {
 		chi += pow((log(estimates[i].plates) - ln_plates) / estimates[i].sigma_ln, 2.0);
-		carry_chi += pow((estimates[i].carry_pct - all.carry_pct) /
-					 estimates[i].carry_sigma_pct,
-			2.0);
+		carry_chi +=
+			pow((estimates[i].carry_pct - all.carry_pct) / estimates[i].carry_sigma_pct,
+				2.0);
 	}
 	double freedom = n > 1 ? (double)(n - 1) : 1.0;
 	all.plates = exp(ln_plates);

@@ -30,8 +30,8 @@ struct bc_turn {
 struct bc_calibration_run {
 	const struct bc_slices *feed;
 	struct bc_turn from; /* the product begins; by volume at 0: with the first drop */
-	struct bc_turn to;   /* ... and ends; by volume at to_end_pct when the heat went off there */
-	double end_pct;      /* what comes over at all, above 0, to 99.5 */
+	struct bc_turn to; /* ... and ends; by volume at to_end_pct when the heat went off there */
+	double end_pct;    /* what comes over at all, above 0, to 99.5 */
 	struct bc_calibration_curve product; /* its boil-off in the flask; n 0: none */
 	struct bc_calibration_curve heads;   /* of the run itself; n 0: none */
 	struct bc_column flask;              /* in which the product was boiled off */
@@ -42,13 +42,13 @@ struct bc_calibration_fit {
 	double carry_pct;
 	double plates_sigma_ln; /* standard error of ln(plates), from the readings alone */
 	double carry_sigma_pct;
-	double rms_c;           /* readings less predicted */
-	double misfit;          /* sum of squares of what is left, each by its error */
-	double light_ends_pct;  /* of the product: what a perfect cut at the same volume would have
-				   kept out of it; NaN without product */
-	double from_frac;       /* of the charge over the head */
+	double rms_c;          /* readings less predicted */
+	double misfit;         /* sum of squares of what is left, each by its error */
+	double light_ends_pct; /* of the product: what a perfect cut at the same volume would have
+				  kept out of it; NaN without product */
+	double from_frac;      /* of the charge over the head */
 	double to_frac;
-	double product_frac;    /* its volume, of the charge */
+	double product_frac;                           /* its volume, of the charge */
 	double product_c[BC_CALIBRATION_READINGS_MAX]; /* predicted */
 	double heads_c[BC_CALIBRATION_READINGS_MAX];
 	bool at_bound; /* the readings ask for a still poorer than the bare pot, or better than any
@@ -111,7 +111,8 @@ enum bc_status bc_effective_plates(
 /* Of one pair, or of several put together. */
 struct bc_plates_estimate {
 	double plates;
-	double sigma_ln; /* standard error of ln(plates) from readings, which several pairs average */
+	double sigma_ln; /* standard error of ln(plates) from readings, which several pairs average
+			  */
 	double model_ln; /* ... and from the model, which they share */
 	double carry_pct;
 	double carry_sigma_pct;

@@ -84,8 +84,8 @@ static enum bc_status shift_all(struct job *job)
 	for (size_t i = 0; i < feed->n; i++)
 		change_c[i] = gsl_ran_gaussian(job->random, feed->head_sigma_c);
 	double ibp_c = gsl_ran_gaussian(job->random, 1.0) * job->pair->ibp_sigma_c;
-	return bc_inversion_shifted(job->inversion, change_c, NULL, isfinite(feed->ibp_c) ? ibp_c : 0.0,
-		feed->sg, &curve, &job->feed);
+	return bc_inversion_shifted(job->inversion, change_c, NULL,
+		isfinite(feed->ibp_c) ? ibp_c : 0.0, feed->sg, &curve, &job->feed);
 }
 
 /* Scatter of the fits about the one that was read, not about their mean: their bias is an error
@@ -105,12 +105,12 @@ static void repeat(struct job *job, struct bc_calibration_answer *answer)
 		answer->n_repeats++;
 	}
 	double n = (double)answer->n_repeats;
-	answer->estimate.sigma_ln =
-		2 * answer->n_repeats < REPEATS ? (double)INFINITY
-						: fmax(sqrt(plates / n), fit->plates_sigma_ln);
-	answer->estimate.carry_sigma_pct =
-		2 * answer->n_repeats < REPEATS ? (double)INFINITY
-						: fmax(sqrt(carry / n), fit->carry_sigma_pct);
+	answer->estimate.sigma_ln = 2 * answer->n_repeats < REPEATS
+					    ? (double)INFINITY
+					    : fmax(sqrt(plates / n), fit->plates_sigma_ln);
+	answer->estimate.carry_sigma_pct = 2 * answer->n_repeats < REPEATS
+						   ? (double)INFINITY
+						   : fmax(sqrt(carry / n), fit->carry_sigma_pct);
 }
 
 /* Without product the flask plays no part when the feed is known; else it does through the feed. */
@@ -161,7 +161,8 @@ enum bc_status bc_calibrate_pair(const struct bc_calibration_pair *pair,
 	struct bc_calibration_work *work, struct bc_inversion_work *inversion_work,
 	struct bc_calibration_answer *answer)
 {
-	struct job job = {.pair = pair, .work = work, .inversion_work = inversion_work, .to_pct = NAN};
+	struct job job = {
+		.pair = pair, .work = work, .inversion_work = inversion_work, .to_pct = NAN};
 	enum bc_status status = BC_NO_MEMORY;
 	*answer = (struct bc_calibration_answer){0};
 	job.inversion = bc_alloc(sizeof *job.inversion);

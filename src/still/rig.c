@@ -79,8 +79,8 @@ static enum bc_status vapour_of(double pressure_kpa, struct vapour *vapour)
 	double temp_k = boils_k(slice, pressure_kpa);
 	status = bc_latent_heat_riedel_kjmol(
 		boiling_k, slice->critical_k, slice->critical_bar, &vapour->latent_kjmol);
-	vapour->latent_kjmol *= pow(
-		(slice->critical_k - temp_k) / (slice->critical_k - boiling_k), exponent);
+	vapour->latent_kjmol *=
+		pow((slice->critical_k - temp_k) / (slice->critical_k - boiling_k), exponent);
 	vapour->molar_mass_gmol = slice->molar_mass_gmol;
 	vapour->temp_c = bc_temp_c_from_k(temp_k);
 	return status;
@@ -125,13 +125,14 @@ static enum bc_status set_wall(const struct bc_rig *rig, struct bc_rig_estimate 
 			u, rig->riser_mm, rig->height_mm, fmax(e->vapour_c - SHED_C, 0.0), &wall_w);
 	e->wall_w = estimate(wall_w, (1.0 - THIRD) * wall_w, (1.0 + THIRD) * wall_w);
 	e->reflux = estimate(reflux_of(rig, wall_w, e->boil_w),
-		reflux_of(rig, e->wall_w.low, e->boil_w), reflux_of(rig, e->wall_w.high, e->boil_w));
+		reflux_of(rig, e->wall_w.low, e->boil_w),
+		reflux_of(rig, e->wall_w.high, e->boil_w));
 	e->wall_takes_all = wall_w >= e->boil_w;
 	return status;
 }
 
-static enum bc_status set_plates(const struct bc_rig *rig, struct bc_calibration_work *work,
-	struct bc_rig_estimate *e)
+static enum bc_status set_plates(
+	const struct bc_rig *rig, struct bc_calibration_work *work, struct bc_rig_estimate *e)
 {
 	double hetp_mm = rig->packing->hetp_mm;
 	struct bc_estimate *n = &e->stages;
@@ -163,8 +164,8 @@ static void set_hold(const struct bc_rig *rig, struct bc_rig_estimate *e)
 	e->least_cut_ml = estimate(share * hold_ml, 0.5 * share * hold_ml, 2.0 * share * hold_ml);
 }
 
-enum bc_status bc_rig_estimate_of(const struct bc_rig *rig, struct bc_calibration_work *work,
-	struct bc_rig_estimate *e)
+enum bc_status bc_rig_estimate_of(
+	const struct bc_rig *rig, struct bc_calibration_work *work, struct bc_rig_estimate *e)
 {
 	struct vapour vapour;
 	*e = (struct bc_rig_estimate){0};

@@ -44,8 +44,8 @@ struct bc_rig_estimate {
 	bool wall_takes_all;       /* nothing comes over */
 	struct bc_estimate stages; /* the pot among them */
 	struct bc_estimate wall_w;
-	struct bc_estimate reflux; /* of wall and head together */
-	struct bc_estimate plates; /* effective */
+	struct bc_estimate reflux;  /* of wall and head together */
+	struct bc_estimate plates;  /* effective */
 	struct bc_estimate power_w; /* at which to stay below: 70 % of flooding */
 	struct bc_estimate hold_ml;
 	struct bc_estimate least_cut_ml; /* smallest jar that the hold-up leaves what it is */

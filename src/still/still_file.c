@@ -134,8 +134,7 @@ static enum bc_status read_number(
 	return BC_OK;
 }
 
-static enum bc_status read_reflux(
-	const struct reading *reading, const char *value, size_t line)
+static enum bc_status read_reflux(const struct reading *reading, const char *value, size_t line)
 {
 	double *reflux = &reading->record->still.column.reflux;
 	if (strcmp(value, "total") == 0)
@@ -145,8 +144,7 @@ static enum bc_status read_reflux(
 	return BC_OK;
 }
 
-static enum bc_status read_packing(
-	const struct reading *reading, const char *value, size_t line)
+static enum bc_status read_packing(const struct reading *reading, const char *value, size_t line)
 {
 	const struct bc_packing *packing = bc_packing_find(value);
 	if (packing == NULL)
@@ -195,10 +193,9 @@ static enum bc_status read_key(
 	for (size_t i = 0; i < NUMBER_KEYS; i++) {
 		if (strcmp(number_keys[i].key, key) != 0)
 			continue;
-		reading->has_plates =
-			reading->has_plates ||
-			number_keys[i].place == AT(still.column.stages) ||
-			number_keys[i].place == AT(still.column.effective_plates);
+		reading->has_plates = reading->has_plates ||
+				      number_keys[i].place == AT(still.column.stages) ||
+				      number_keys[i].place == AT(still.column.effective_plates);
 		return read_number(reading, &number_keys[i], value, line);
 	}
 	if (strcmp(key, "still") == 0)
@@ -217,8 +214,7 @@ static enum bc_status read_key(
 }
 
 enum { PAIR_COLUMNS = 7 };
-#define PAIR_HEADER                                                                                \
-	"before,after,plates,readings (ln),model (ln),carry (%),carry error (%)"
+#define PAIR_HEADER "before,after,plates,readings (ln),model (ln),carry (%),carry error (%)"
 
 static enum bc_status read_pair(const struct reading *reading, const struct bc_csv_row *row)
 {
@@ -230,12 +226,12 @@ static enum bc_status read_pair(const struct reading *reading, const struct bc_c
 		if (!bc_number_parse(row->fields[i], '.', &number[i]) || !(number[i] >= 0.0))
 			return refuse(reading, row->line, "pair", row->fields[i], "a number");
 	}
-	pair.estimate = (struct bc_plates_estimate){
-		number[2], number[3], number[4], number[5], number[6]};
+	pair.estimate =
+		(struct bc_plates_estimate){number[2], number[3], number[4], number[5], number[6]};
 	if (!(pair.estimate.plates > 0.0 && pair.estimate.sigma_ln > 0.0 &&
 		    pair.estimate.carry_sigma_pct > 0.0))
-		return refuse(reading, row->line, "pair", row->fields[0],
-			"plates and errors above 0");
+		return refuse(
+			reading, row->line, "pair", row->fields[0], "plates and errors above 0");
 	snprintf(pair.before, sizeof pair.before, "%s", row->fields[0]);
 	snprintf(pair.after, sizeof pair.after, "%s", row->fields[1]);
 	if (bc_failed(bc_still_record_add(reading->record, &pair)))

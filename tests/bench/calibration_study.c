@@ -112,8 +112,8 @@ static int make_pair(const struct truth *truth, const struct bc_slices *oil, dou
 		curve->sigma_c[i] = error_c;
 		curve->head_c[i] += gsl_ran_gaussian(randoms, error_c);
 	}
-	pair->run.from = (struct bc_turn){
-		true, cut_c + gsl_ran_gaussian(randoms, error_c), NAN, error_c};
+	pair->run.from =
+		(struct bc_turn){true, cut_c + gsl_ran_gaussian(randoms, error_c), NAN, error_c};
 	pair->run.to = (struct bc_turn){false, NAN, 95.0, NAN};
 	pair->run.end_pct = 95.0;
 	return 1;
@@ -129,8 +129,8 @@ struct tally {
 	double width_ln;
 };
 
-static void study(const struct truth *truth, double plates, int oil_index, double error_c, int pairs,
-	struct tally *tally)
+static void study(const struct truth *truth, double plates, int oil_index, double error_c,
+	int pairs, struct tally *tally)
 {
 	struct bc_slices oil;
 	make_oil(oils[oil_index], &oil);
@@ -156,7 +156,11 @@ static void study(const struct truth *truth, double plates, int oil_index, doubl
 		double low = bc_plates_low(&answer.estimate);
 		double high = bc_plates_high(&answer.estimate);
 		if (getenv("EACH"))
-			printf("  oil %d: %.2f (%.2f..%.2f) carry %.2f+-%.2f sig %.3f fit %.3f model %.3f rms %.2f\n", oil_index, answer.estimate.plates, low, high, answer.estimate.carry_pct, answer.estimate.carry_sigma_pct, answer.estimate.sigma_ln, answer.fit.plates_sigma_ln, answer.estimate.model_ln, answer.fit.rms_c);
+			printf("  oil %d: %.2f (%.2f..%.2f) carry %.2f+-%.2f sig %.3f fit %.3f model %.3f rms %.2f\n",
+				oil_index, answer.estimate.plates, low, high,
+				answer.estimate.carry_pct, answer.estimate.carry_sigma_pct,
+				answer.estimate.sigma_ln, answer.fit.plates_sigma_ln,
+				answer.estimate.model_ln, answer.fit.rms_c);
 		double e = log(fmax(answer.estimate.plates, 1.0) / plates);
 		tally->tried++;
 		if (!bc_plates_known(&answer.estimate) || answer.fit.at_bound ||
