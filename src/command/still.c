@@ -198,16 +198,16 @@ static const struct bc_option options[] = {
 		"describe: of the still's own head: glass d86, glass partial, glass total, probe"},
 	{"before", '\0', "FILE", "calibrate: boil-off of what went in; may be repeated"},
 	{"known", '\0', "BLEND",
-		"calibrate: instead of --before, pure liquids in % by volume, as "
+		"calibrate: instead of a feed file, pure liquids in % by volume, as "
 		"heptane=50,toluene=50"},
-	{"after", '\0', "FILE", "calibrate: boil-off of the product; one for each --before"},
+	{"after", '\0', "FILE", "calibrate: boil-off of the product; one for each feed"},
 	{"cut", '\0', "T",
 		"calibrate: where the product begins: corrected head 170C, or % over by volume 26% "
-		"(default: the key 'jar from' of --after)"},
+		"(default: its key 'jar from')"},
 	{"until", '\0', "T",
 		"calibrate: where it ends, in the same way (default: 'jar to', else as far as its "
 		"own readings say)"},
-	{"as-read", '\0', NULL, "calibrate: --cut and --until are what your thermometer showed"},
+	{"as-read", '\0', NULL, "calibrate: both turns are what your thermometer showed"},
 	{"heads", '\0', "FILE", "calibrate: head readings of the run itself, as a sample file"},
 	{"charts", '\0', "DIR", "calibrate: also write predicted against read as charts into DIR"},
 };
@@ -222,9 +222,8 @@ static const char *const synopses[] = {
 };
 
 static const char *const examples[] = {
-	"boilcut still describe --riser 25mm --height 300mm --packing scrubbers --heater 500W",
-	"boilcut still calibrate --before samples/still-before.csv --after samples/still-after.csv "
-	"--cut 170C",
+	"boilcut still describe --riser 25mm --height 300mm --packing scrubbers",
+	"boilcut still calibrate --before samples/in-12.csv --after samples/out-12.csv",
 	NULL,
 };
 

@@ -5,8 +5,8 @@
 cd "$work" || exit 1
 XDG_DATA_HOME=$work/data
 export XDG_DATA_HOME
-before=$TOP/samples/still-before.csv
-after=$TOP/samples/still-after.csv
+before=$TOP/samples/in-12.csv
+after=$TOP/samples/out-12.csv
 shelf=$work/data/boilcut/stills
 
 run "$BOILCUT" still list
@@ -61,6 +61,11 @@ expect_status 'still calibrate: a pair that says nothing' 1
 expect_text 'still calibrate: ... is told' "$out" 'This does not tell what your still is worth'
 expect_text 'still calibrate: ... and not kept' "$out" 'Nothing was kept.'
 [ -e "$shelf/other.csv" ] && fail 'still calibrate: no file' kept || pass 'still calibrate: no file'
+
+run "$BOILCUT" still calibrate --before "$before" --after "$after"
+expect_status 'still calibrate: the turn of the sample' 0
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'still calibrate: ... is told' page "the product begins at its own 'jar from': 164 degC as read"
 
 # from a known blend
 printf 'recovered (%%),head (C)\n5,84.5\n10,84.9\n20,85.8\n30,87.1\n40,89\n50,92\n60,96.2\n70,101.3\n80,106\n90,109\n' >heads.csv
@@ -163,7 +168,7 @@ usage 'what went in is missing; expected --before or --known' still calibrate --
 usage 'what came out is missing; expected --after or --heads' still calibrate --before "$before"
 usage "expected no --before beside it" still calibrate --before "$before" --known benzene=50,toluene=50 --heads heads.csv
 usage "'170' is not a value of --cut" still calibrate --before "$before" --after "$after" --cut 170
-usage 'where the product begins is not said' still calibrate --before "$before" --after "$after"
+usage 'where the product begins is not said' still calibrate --before "$before" --after "$before"
 usage "'--after' is there for 1 of 2 runs; expected once for each" still calibrate --before "$before" --before "$before" --after "$after" --cut 170C
 usage "'heptan' is not a liquid that is known here" still calibrate --known heptan=50,toluene=50 --heads heads.csv
 usage 'is 90 % of 2 liquids; expected two or more that make 100' still calibrate --known heptane=40,toluene=50 --heads heads.csv

@@ -59,7 +59,7 @@ expect_empty 'manual: no JSON key that is not there' strange
 "$BOILCUT" tap --json --want heating samples/light-ends.csv --heater 2kW 2>"$err" |
 	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >tap-keys
 cat keys tap-keys | sort -u >both
-sed -n '/^\.Sh JSON OF TAP/,/^\.Sh EXAMPLES/p' "$page" |
+sed -n '/^\.Sh JSON OF TAP/,/^\.Sh JSON OF STILL/p' "$page" |
 	sed -n 's/^\.\(It Va\|Sq\|Ql\) //p' | tr -cs 'a-z0-9_' '\n' | sort -u >tap-named
 [ "$(wc -l <tap-keys)" -gt 30 ] && pass 'manual: keys of tap' || fail 'manual: keys of tap' "$(cat "$err")"
 while read -r key; do
@@ -71,6 +71,22 @@ while read -r word; do
 	grep -q -x -- "$word" both || echo "$word"
 done <tap-named >strange
 expect_empty 'manual: no key of tap --json that is not there' strange
+
+# the objects of still, both ways
+XDG_DATA_HOME=$work/data
+export XDG_DATA_HOME
+{
+	"$BOILCUT" still describe --riser 25mm --height 300mm --name a --json
+	"$BOILCUT" still calibrate --before samples/in-12.csv --after samples/out-12.csv \
+		--cut 165C --name a --json
+	"$BOILCUT" still show a --json
+} 2>"$err" | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >still-keys
+[ "$(wc -l <still-keys)" -gt 30 ] && pass 'manual: keys of still' || fail 'manual: keys of still' "$(cat "$err")"
+sed -n '/^\.Sh JSON OF STILL/,/^\.Sh EXAMPLES/p' "$page" | grep -o 'Ql [a-z0-9_]*' |
+	sed 's/^Ql //' | sort -u >still-named
+grep -v -x 'how' still-keys >still-own
+diff still-own still-named >differing
+expect_empty 'manual: every key of still --json, and no other' differing
 
 "$BOILCUT" limits --json | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u | while read -r key; do
 	sed -n '/^\.Ss limits/,/^\.Ss formula/p' "$page" | grep -q "^\.Sq $key\b" || echo "$key"
