@@ -21,6 +21,7 @@ struct bc_tap_job {
 	struct bc_parent parent;
 	struct bc_column column;
 	struct bc_run *run;
+	struct bc_run *worst_run; /* as in struct bc_tap_still */
 	struct bc_still_work *work;
 	struct bc_tap_still still;
 	struct bc_cut *cut;            /* room for one product */

@@ -134,6 +134,7 @@ static double try_with(struct bc_tap_job *job, const struct bc_column *column)
 	double limit = bc_run_frac_at_pot(job->run, tapping->pot_limit_c);
 	double over = bc_tap_over_frac(job);
 	still.ceiling_frac = isnan(limit) ? over : fmin(over, limit);
+	still.worst_run = NULL; /* of the still as it is */
 	if (bc_failed(bc_tap_best(&still, job->options->limits, tapping->want,
 		    tapping->request.standard, job->cut)))
 		return 0.0;

@@ -150,6 +150,24 @@ static void set_still(struct bc_tap_job *job)
 		job->still.carry_high_frac = 0.0;
 }
 
+/* The same still as poor as it may be, where that is known. */
+static enum bc_status run_worst(struct bc_tap_job *job)
+{
+	const struct bc_run_options options = {BC_RUN_STOP_MAX, INFINITY, BC_STEPS_NORMAL, 0.0};
+	const struct bc_still *still = &job->tapping->request.still;
+	struct bc_column column = job->column;
+
+	if (!(still->plates_low > 0.0 && still->plates_low < column.effective_plates))
+		return BC_OK;
+	job->worst_run = bc_run_new();
+	if (!job->worst_run)
+		return BC_NO_MEMORY;
+	column.effective_plates = still->plates_low;
+	job->still.worst_run = job->worst_run;
+	return bc_column_run(
+		&job->tapping->feed.oil.slices, &column, &options, job->work, job->worst_run);
+}
+
 static enum bc_status run_still(struct bc_tap_job *job)
 {
 	const struct bc_run_options options = {BC_RUN_STOP_MAX, INFINITY, BC_STEPS_NORMAL, 0.0};
@@ -160,7 +178,7 @@ static enum bc_status run_still(struct bc_tap_job *job)
 		return status;
 	set_still(job);
 	set_ceiling(job);
-	return BC_OK;
+	return run_worst(job);
 }
 
 /* ---- the whole */
@@ -222,6 +240,7 @@ enum bc_status bc_tap(const struct bc_sample *sample, const struct bc_judge_opti
 	status = job.run && job.work && job.cut ? work_through(&job) : BC_NO_MEMORY;
 	bc_free(job.cut);
 	bc_still_work_free(job.work);
+	bc_run_free(job.worst_run);
 	bc_run_free(job.run);
 	if (!bc_failed(status) && (tapping->binding.failed || tapping->advice.failed ||
 					  tapping->assumed.failed || tapping->cautions.failed))

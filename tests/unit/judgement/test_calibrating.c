@@ -2,6 +2,7 @@
 /* From samples to what a still is worth: turns as they are written, what is refused and told. */
 #include <string.h>
 
+#include "base/fault.h"
 #include "fuel/pure.h"
 #include "judgement/calibrating.h"
 #include "unit/unit.h"
@@ -128,6 +129,26 @@ static void a_blend_of_solvents_comes_with_its_danger(void **state)
 	bc_sample_free(heads);
 }
 
+static void every_allocation_may_fail(void **state)
+{
+	(void)state;
+	const struct bc_calibrating_request request = {.from = {true, true, 165.0, false}};
+	enum bc_status status = BC_NO_MEMORY;
+	unsigned long n = 1;
+	assert_int_equal(calibrate("", request), BC_OK); /* makes the samples */
+	const struct bc_calibrating_request again = {
+		.before = before, .after = after, .from = request.from};
+	for (; status != BC_OK && n < 3000; n++) {
+		bc_calibrating_release(&run);
+		bc_fault_set(BC_FAULT_ALLOC, n, true);
+		status = bc_calibrating_run(&again, limits, &run);
+		bc_fault_set(BC_FAULT_ALLOC, 0, false);
+		assert_true(status == BC_OK || status == BC_NO_MEMORY);
+	}
+	assert_int_equal(status, BC_OK);
+	assert_true(n > 20);
+}
+
 static int set_up(void **state)
 {
 	(void)state;
@@ -153,6 +174,7 @@ int main(void)
 		cmocka_unit_test(what_cannot_be_is_refused_in_words),
 		cmocka_unit_test(a_cut_below_the_first_drop_says_nothing),
 		cmocka_unit_test(a_blend_of_solvents_comes_with_its_danger),
+		cmocka_unit_test(every_allocation_may_fail),
 	};
 	return cmocka_run_group_tests(tests, set_up, tear_down);
 }
