@@ -64,6 +64,8 @@ static int add_liquid(const struct bc_command *command, const char *word, const 
 	char name[WORD_SIZE];
 	const char *names[64];
 	size_t length = (size_t)(equals - word);
+	*share = 0.0;
+	*liquid = NULL;
 	if (length >= sizeof name)
 		return bc_wrong_usage(command, "'%s' is no liquid with its share", word);
 	memcpy(name, word, length);
@@ -290,6 +292,8 @@ static int draw(const struct job *job)
 			request->after != NULL ? request->after : request->heads;
 		const char *kinds[3] = {NULL};
 		size_t n = 0;
+		if (sample == NULL)
+			continue;
 		if (request->after != NULL)
 			kinds[n++] = bc_still_chart_kinds[0];
 		if (request->heads != NULL)

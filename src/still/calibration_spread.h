@@ -34,9 +34,12 @@ struct bc_calibration_answer {
  *           3. model_ln: what a flask known to 0.2 effective plates (one standard error) makes of
  *              ln(plates), by fits with 1.5 and 2.0, and 0.08 for a column that no single number
  *              describes (bias on stages with reflux, calibration_study.c)
- *           4. true plates inside the stated 95 % range: tests/bench/calibration_study.c
- * Source    parametric bootstrap (textbook)
- * Checks    tests/unit/still/test_calibration.c
+ *           4. simulated pairs of three oils, ten stills and flasks, readings to 0.5 and 1.0 degC
+ *              (one standard error): of 112 that tell anything all lie inside the stated range,
+ *              bias -3 %, RMS 12 %, stated error 20 %. Stages with reflux are read 5 to 13 % low; a
+ *              flask of 1.5 makes it 18 % high, one of 2.0 23 % low (calibration_study.c).
+ * Carry-over comes out 0.25 % of the charge low, give or take 0.7 Source    parametric bootstrap
+ * (textbook) Checks    tests/unit/still/test_calibration.c
  */
 enum bc_status bc_calibrate_pair(const struct bc_calibration_pair *pair,
 	struct bc_calibration_work *work, struct bc_inversion_work *inversion_work,
