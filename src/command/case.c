@@ -47,8 +47,12 @@ int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 	*item = (struct bc_case){0};
 	bc_judgement_init(&item->judgement);
 	enum bc_status status = read_sample(path, readings, &diagnostics, &item->sample);
-	if (!bc_failed(status))
-		status = bc_judge(item->sample, options, &item->judgement);
+	if (!bc_failed(status)) {
+		bc_sample_stills_find(item->sample, &item->stills);
+		const struct bc_judge_options own =
+			bc_sample_stills_options(&item->stills, options);
+		status = bc_judge(item->sample, &own, &item->judgement);
+	}
 	item->result = bc_exit_from_status(status);
 	bc_print_diagnostics(&diagnostics);
 	if (bc_failed(status)) {

@@ -3,12 +3,14 @@
 #define BC_COMMAND_CASE_H
 
 #include "base/diagnostic.h"
+#include "command/still_names.h"
 #include "judgement/judgement.h"
 #include "sample/sample.h"
 
 /* One sample with its judgement, and what went wrong on the way. */
 struct bc_case {
 	struct bc_sample *sample;
+	struct bc_sample_stills stills; /* that the sample names */
 	struct bc_judgement judgement;
 	char *error; /* why there is no judgement; NULL when there is, or when memory is out */
 	int result;  /* exit status: BC_EXIT_DONE is a judgement */

@@ -45,6 +45,7 @@ extern const struct bc_command *const bc_commands[];
 extern const struct bc_command bc_judge_command;
 extern const struct bc_command bc_tap_command;
 extern const struct bc_command bc_mix_command;
+extern const struct bc_command bc_still_command;
 extern const struct bc_command bc_draw_command;
 extern const struct bc_command bc_label_command;
 extern const struct bc_command bc_card_command;

@@ -10,6 +10,7 @@
 #include "command/case.h"
 #include "command/output.h"
 #include "command/pictures.h"
+#include "command/still_names.h"
 #include "command/wishes.h"
 #include "judgement/tapping.h"
 #include "report/tap.h"
@@ -313,6 +314,30 @@ static int tap_one(const struct bc_arguments *arguments, const struct bc_sample 
 	return result;
 }
 
+/* The still of --still, else that which the sample names, else the default; --plates and --carry
+ * have the last word. */
+static int choose_still(const struct bc_arguments *arguments, const struct bc_sample_stills *stills,
+	struct bc_tap_request *request)
+{
+	const char *name = bc_arguments_value(arguments, "still");
+	struct bc_still_record record;
+	if (name == NULL && !stills->has_rerun)
+		return BC_EXIT_DONE;
+	record.still = stills->rerun;
+	int result = BC_EXIT_DONE;
+	if (name != NULL)
+		result = bc_still_named(arguments->command, name, &record);
+	if (result != BC_EXIT_DONE || bc_arguments_has(arguments, "plates"))
+		return result;
+	struct bc_still own = record.still;
+	if (bc_arguments_has(arguments, "carry")) {
+		own.carry_pct = request->still.carry_pct;
+		own.carry_half_width_pct = NAN;
+	}
+	request->still = own;
+	return BC_EXIT_DONE;
+}
+
 static int read_request(const struct bc_arguments *arguments, struct bc_tap_request *request)
 {
 	*request = bc_tap_request_default();
@@ -322,6 +347,10 @@ static int read_request(const struct bc_arguments *arguments, struct bc_tap_requ
 		result = check_wish(arguments);
 	if (result == BC_EXIT_DONE)
 		result = bc_arguments_folder(arguments, "charts");
+	if (result == BC_EXIT_DONE && bc_arguments_has(arguments, "still") &&
+		bc_arguments_has(arguments, "plates"))
+		result = bc_wrong_usage(arguments->command,
+			"'--still' says what the plates are; expected no --plates beside it");
 	if (result == BC_EXIT_DONE)
 		result = read_cuts(arguments, request);
 	if (result == BC_EXIT_DONE)
@@ -346,6 +375,7 @@ static int run_tap(const struct bc_arguments *arguments)
 	struct bc_sample *sample = NULL;
 	struct bc_judge_options options;
 	struct bc_tap_request request;
+	struct bc_sample_stills stills;
 	int result = read_request(arguments, &request);
 	if (result == BC_EXIT_DONE)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
@@ -353,6 +383,11 @@ static int run_tap(const struct bc_arguments *arguments)
 		result = bc_wishes_read(arguments, limits, &options);
 	if (result == BC_EXIT_DONE)
 		result = bc_case_sample(arguments->operands[0], &sample);
+	if (result == BC_EXIT_DONE) {
+		bc_sample_stills_find(sample, &stills);
+		options = bc_sample_stills_options(&stills, &options);
+		result = choose_still(arguments, &stills, &request);
+	}
 	if (result == BC_EXIT_DONE) {
 		request.want = options.want = wanted_grade(&options, limits);
 		request.standard = options.standard;
@@ -371,6 +406,8 @@ static const struct bc_option options[] = {
 		"these turns instead: corrected head 170C, % over by volume 26% or by mass 26%m, "
 		"ascending; the last may be 100%m, which takes in what stays in the pot"},
 	{"split", '\0', NULL, "the customary boiling ranges instead"},
+	{"still", '\0', "NAME",
+		"a still of 'boilcut still' (default: that of the sample's key 'still')"},
 	{"plates", '\0', "N",
 		"equilibrium stages, the pot among them; 1 is the bare pot (default: 2)"},
 	{"reflux", '\0', "R", "what runs back over what is drawn, or total (default: 1)"},

@@ -20,6 +20,7 @@ void bc_rerun_release(struct bc_rerun *rerun)
 {
 	if (!rerun)
 		return;
+	bc_run_free(rerun->worst_run);
 	bc_run_free(rerun->run);
 	bc_still_work_free(rerun->work);
 	bc_rerun_init(rerun);
@@ -50,10 +51,21 @@ void bc_rerun_place_turns(const struct bc_rerun *rerun, struct bc_cut *cut)
 	cut->product_until_reading_c = bc_rerun_reading_c(rerun, cut->product_until_frac);
 }
 
+/* A still with a thermometer of its own: what the sample says of the flask's does not count. */
+static void set_thermometer(enum bc_thermometer thermometer, struct bc_conditions *readings)
+{
+	readings->thermometer = thermometer;
+	readings->reads_true_vapour =
+		thermometer == BC_THERMOMETER_PROBE || thermometer == BC_THERMOMETER_GLASS_PARTIAL;
+	readings->ice_c = readings->steam_c = readings->immersion_c = NAN;
+}
+
 /* Under vacuum the vapour's own temperature is known: nothing is left to do for pressure. */
-static void set_readings(struct bc_rerun *rerun)
+static void set_readings(const struct bc_still *still, struct bc_rerun *rerun)
 {
 	rerun->readings = rerun->judgement->conditions;
+	if (still->thermometer != BC_THERMOMETER_NOT_STATED)
+		set_thermometer(still->thermometer, &rerun->readings);
 	if (rerun->vacuum) {
 		rerun->readings.pressure_kpa = 101.325;
 		rerun->readings.shift.n = 0;
@@ -130,6 +142,23 @@ static void set_still(const struct bc_rerun_request *request, struct bc_rerun *r
 		.margin_c = request->margin_c};
 }
 
+/* The same still as poor as it may be, where that is known. */
+static enum bc_status run_worst(
+	const struct bc_still *still, const struct bc_run_options *options, struct bc_rerun *rerun)
+{
+	struct bc_column column = rerun->column;
+
+	if (!(still->plates_low > 0.0 && still->plates_low < column.effective_plates))
+		return BC_OK;
+	rerun->worst_run = bc_run_new();
+	if (!rerun->worst_run)
+		return BC_NO_MEMORY;
+	column.effective_plates = still->plates_low;
+	rerun->still.worst_run = rerun->worst_run;
+	return bc_column_run(
+		&rerun->judgement->oil.slices, &column, options, rerun->work, rerun->worst_run);
+}
+
 enum bc_status bc_rerun_start(const struct bc_judgement *judgement,
 	const struct bc_rerun_request *request, struct bc_rerun *rerun)
 {
@@ -144,7 +173,7 @@ enum bc_status bc_rerun_start(const struct bc_judgement *judgement,
 		return BC_NO_MEMORY;
 	bc_feed_read(judgement->sample->feed, &rerun->feed);
 	rerun->vacuum = isfinite(request->vacuum_kpa);
-	set_readings(rerun);
+	set_readings(request->still, rerun);
 	set_limits(request, rerun);
 	status = bc_column_run(
 		&judgement->oil.slices, &rerun->column, &options, rerun->work, rerun->run);
@@ -152,7 +181,7 @@ enum bc_status bc_rerun_start(const struct bc_judgement *judgement,
 		return status;
 	set_still(request, rerun);
 	set_ceiling(rerun);
-	return BC_OK;
+	return run_worst(request->still, &options, rerun);
 }
 
 /* ---- words */

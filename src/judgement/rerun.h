@@ -37,6 +37,7 @@ struct bc_rerun {
 	struct bc_parent parent;
 	struct bc_column column;
 	struct bc_run *run;
+	struct bc_run *worst_run; /* as in struct bc_tap_still; NULL: none */
 	struct bc_still_work *work;
 	struct bc_tap_still still;     /* points into this struct: a rerun is never copied */
 	struct bc_conditions readings; /* carry head temperatures to this thermometer: see

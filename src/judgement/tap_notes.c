@@ -133,6 +133,7 @@ static double try_with(struct bc_tap_job *job, const struct bc_column *column)
 	double limit = bc_run_frac_at_pot(job->rerun.run, tapping->pot_limit_c);
 	double over = bc_rerun_over_frac(&job->rerun);
 	still.ceiling_frac = isnan(limit) ? over : fmin(over, limit);
+	still.worst_run = NULL; /* of the still as it is */
 	if (bc_failed(bc_tap_best(&still, job->options->limits, tapping->want,
 		    tapping->request.standard, job->cut)))
 		return 0.0;

@@ -50,6 +50,10 @@ static void still_words(const struct bc_tapping *tapping, struct bc_text *line)
 		bc_text_printf(line, " %s", still->name);
 	if (!isnan(column->effective_plates)) {
 		bc_text_printf(line, ": %.3g effective plates", column->effective_plates);
+		if (still->plates_high > 0.0)
+			bc_text_printf(
+				line, " (%.3g to %.3g)", still->plates_low, still->plates_high);
+		bc_text_printf(line, ", %s", bc_still_source_texts[still->source]);
 	} else {
 		double above = column->stages - 1.0;
 		bc_text_printf(line, ": %.0f plate%s + pot", above, above == 1.0 ? "" : "s");

@@ -74,10 +74,13 @@ static struct bc_search search_of(const struct bc_tap_still *still, struct bc_ta
 {
 	*dirty = *still;
 	dirty->carry_frac = still->carry_high_frac;
+	if (still->worst_run)
+		dirty->run = still->worst_run;
 	return (struct bc_search){
 		.cutter = cut_cleanly,
 		.context = still,
-		.dirtier = still->carry_high_frac > still->carry_frac ? dirty : NULL,
+		.dirtier = still->carry_high_frac > still->carry_frac || still->worst_run ? dirty
+											  : NULL,
 		.parent = still->parent,
 		.end_frac = BC_TAP_END_FRAC,
 		.margin_c = still->margin_c,

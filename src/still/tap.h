@@ -9,6 +9,8 @@
 /* A run of a still, and what its taps are turned for. One run serves any number of searches. */
 struct bc_tap_still {
 	const struct bc_run *run;
+	const struct bc_run *worst_run; /* of the still at the low end of its plates (95 %): the low
+					   bound of a flash holds there too; NULL: not known */
 	const struct bc_parent *parent; /* the charge; NULL: its error is not known */
 	const struct bc_grades *grades; /* the charge against the standards; NULL: not known */
 	double carry_frac;              /* what head and lines hold, of the charge, 0 or more */

@@ -85,7 +85,7 @@ expect_empty 'manual: no key of tap --json that is not there' strange
 "$BOILCUT" mix --json 'samples/light-ends.csv=?' samples/drying-room.csv=20L --want heating 2>"$err" |
 	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >mix-keys
 cat keys mix-keys | sort -u >both
-sed -n '/^\.Sh JSON OF MIX/,/^\.Sh EXAMPLES/p' "$page" |
+sed -n '/^\.Sh JSON OF MIX/,/^\.Sh JSON OF STILL/p' "$page" |
 	sed -n 's/^\.\(It Va\|Sq\|Ql\) //p' | tr -cs 'a-z0-9_' '\n' | sort -u >mix-named
 [ "$(wc -l <mix-keys)" -gt 60 ] && pass 'manual: keys of mix' || fail 'manual: keys of mix' "$(cat "$err")"
 while read -r key; do
@@ -97,6 +97,21 @@ while read -r word; do
 	grep -q -x -- "$word" both || echo "$word"
 done <mix-named >strange
 expect_empty 'manual: no key of mix --json that is not there' strange
+# the objects of still, both ways
+XDG_DATA_HOME=$work/data
+export XDG_DATA_HOME
+{
+	"$BOILCUT" still describe --riser 25mm --height 300mm --name a --json
+	"$BOILCUT" still calibrate --before samples/in-12.csv --after samples/out-12.csv \
+		--cut 165C --name a --json
+	"$BOILCUT" still show a --json
+} 2>"$err" | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >still-keys
+[ "$(wc -l <still-keys)" -gt 30 ] && pass 'manual: keys of still' || fail 'manual: keys of still' "$(cat "$err")"
+sed -n '/^\.Sh JSON OF STILL/,/^\.Sh EXAMPLES/p' "$page" | grep -o 'Ql [a-z0-9_]*' |
+	sed 's/^Ql //' | sort -u >still-named
+grep -v -x 'how' still-keys >still-own
+diff still-own still-named >differing
+expect_empty 'manual: every key of still --json, and no other' differing
 
 "$BOILCUT" limits --json | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u | while read -r key; do
 	sed -n '/^\.Ss limits/,/^\.Ss formula/p' "$page" | grep -q "^\.Sq $key\b" || echo "$key"

@@ -25,7 +25,7 @@ Try 'boilcut ${command:+$command }--help' for more."
 wrong '' "a command is missing; expected one such as 'judge'"
 wrong '' "'jugde' is not a command; did you mean 'judge'?" jugde
 wrong '' "'drow' is not a command; did you mean 'draw'?" drow x.csv
-wrong '' "'zzzzzzzz' is not a command; expected judge, tap, mix, draw, limits, formula, new, tidy or help" zzzzzzzz
+wrong '' "'zzzzzzzz' is not a command; expected judge, tap, mix, still, draw, label, card, limits, formula, new, tidy or help" zzzzzzzz
 wrong '' "'--jsn' is not an option here; expected a command first, as 'boilcut judge FILE'" --jsn
 wrong '' "'jugde' is not a command; did you mean 'judge'?" help jugde
 

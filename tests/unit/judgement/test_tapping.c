@@ -380,6 +380,46 @@ static void fuel_from_a_pump_stands_more_heat(void **state)
 	add_up();
 }
 
+/* A still that is only known between two numbers of plates: the flash holds at the lower one. */
+static void a_still_that_is_hardly_known_lowers_the_low_bound(void **state)
+{
+	double low_c[2];
+	double value_c[2];
+	(void)state;
+	for (int i = 0; i < 2; i++) {
+		read_sample("history,rerun\n");
+		stated(BC_TAP_AT_HEAD, 173.0);
+		stated(BC_TAP_AT_HEAD, 263.0);
+		request.still.column = (struct bc_column){NAN, NAN, 2.7, NAN};
+		request.still.plates_low = i == 0 ? (double)NAN : 1.7;
+		request.still.plates_high = i == 0 ? (double)NAN : 3.9;
+		assert_int_equal(tap(), BC_OK);
+		low_c[i] = tapping->jars[1].oil.property[BC_FLASH].low;
+		value_c[i] = tapping->jars[1].oil.property[BC_FLASH].value;
+	}
+	assert_close(value_c[1], value_c[0], 1e-9);
+	if (!(low_c[1] < low_c[0] - 0.3))
+		fail_msg("%g: %g, then %g", value_c[0], low_c[0], low_c[1]);
+}
+
+/* The sample's flask has a glass thermometer of the standard, the still a probe. */
+static void a_still_may_have_a_thermometer_of_its_own(void **state)
+{
+	double reading_c[2];
+	(void)state;
+	for (int i = 0; i < 2; i++) {
+		read_sample("history,rerun\n");
+		stated(BC_TAP_AT_HEAD, 173.0);
+		if (i == 1)
+			request.still.thermometer = BC_THERMOMETER_PROBE;
+		assert_int_equal(tap(), BC_OK);
+		reading_c[i] = tapping->jars[0].to_reading_c;
+	}
+	assert_close(reading_c[0], 173.0, 0.1);
+	assert_close(reading_c[1], bc_true_from_corrected(173.0), 0.1);
+	assert_true(reading_c[1] > reading_c[0] + 2.0);
+}
+
 static void every_allocation_may_fail(void **state)
 {
 	(void)state;
@@ -433,6 +473,8 @@ int main(void)
 		cmocka_unit_test(a_still_of_one_number_takes_heat_for_its_reflux),
 		cmocka_unit_test(what_forbids_a_rerun_forbids_the_tap),
 		cmocka_unit_test(fuel_from_a_pump_stands_more_heat),
+		cmocka_unit_test(a_still_that_is_hardly_known_lowers_the_low_bound),
+		cmocka_unit_test(a_still_may_have_a_thermometer_of_its_own),
 		cmocka_unit_test(every_allocation_may_fail),
 	};
 	return cmocka_run_group_tests(tests, set_up, tear_down);

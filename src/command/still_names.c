@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* From the name of a still to the still: of an option, and of the keys of a sample. */
+#include "command/still_names.h"
+
+#include "command/arguments.h"
+#include "command/output.h"
+
+static int wrong_name(const struct bc_command *command, const char *name)
+{
+	return bc_wrong_usage(command,
+		"'%s' is not a name of a still; expected letters, digits, blanks and ._-, a letter "
+		"or digit first",
+		name);
+}
+
+int bc_still_named(
+	const struct bc_command *command, const char *name, struct bc_still_record *record)
+{
+	struct bc_diagnostics diagnostics;
+	if (!bc_still_name_is_safe(name))
+		return wrong_name(command, name);
+	bc_diagnostics_init(&diagnostics);
+	enum bc_status status = bc_still_load(name, &diagnostics, record);
+	bc_print_diagnostics(&diagnostics);
+	bc_diagnostics_release(&diagnostics);
+	if (status == BC_NOT_FOUND) {
+		bc_complain("no still is called '%s'; 'boilcut still list' names those there are",
+			name);
+		return BC_EXIT_NEGATIVE;
+	}
+	if (status == BC_NO_MEMORY)
+		return bc_no_memory();
+	return bc_exit_from_status(status);
+}
+
+static bool find(const char *name, struct bc_still *still)
+{
+	struct bc_still_record record;
+	struct bc_diagnostics diagnostics;
+	bc_diagnostics_init(&diagnostics);
+	enum bc_status status = bc_still_load(name, &diagnostics, &record);
+	bc_print_diagnostics(&diagnostics);
+	bc_diagnostics_release(&diagnostics);
+	*still = record.still;
+	return !bc_failed(status);
+}
+
+void bc_sample_stills_find(struct bc_sample *sample, struct bc_sample_stills *stills)
+{
+	*stills = (struct bc_sample_stills){.has_rerun = false};
+	if (sample->still != NULL) {
+		stills->has_rerun = find(sample->still, &stills->rerun);
+		if (!stills->has_rerun)
+			bc_strings_add_once(&sample->assumed,
+				"still '%s' is not described: the default still is meant",
+				sample->still);
+	}
+	if (sample->apparatus == BC_APPARATUS_STILL && sample->apparatus_still != NULL) {
+		stills->has_apparatus = find(sample->apparatus_still, &stills->apparatus);
+		if (!stills->has_apparatus)
+			bc_strings_add_once(&sample->assumed,
+				"apparatus '%s' is not described: its readings are taken as the "
+				"flask's",
+				sample->apparatus_still);
+	}
+}
+
+struct bc_judge_options bc_sample_stills_options(
+	const struct bc_sample_stills *stills, const struct bc_judge_options *options)
+{
+	struct bc_judge_options own = *options;
+	if (stills->has_rerun)
+		own.still = &stills->rerun;
+	if (stills->has_apparatus)
+		own.apparatus = &stills->apparatus;
+	return own;
+}

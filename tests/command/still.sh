@@ -1,0 +1,177 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# 'boilcut still': describe, calibrate, keep, list, show; and what uses a still by its name.
+. "$TOP/tests/lib.sh"
+
+cd "$work" || exit 1
+XDG_DATA_HOME=$work/data
+export XDG_DATA_HOME
+before=$TOP/samples/in-12.csv
+after=$TOP/samples/out-12.csv
+shelf=$work/data/boilcut/stills
+
+run "$BOILCUT" still list
+expect_status 'still: an empty shelf' 0
+expect_text 'still: ... says so' "$out" 'No still is kept yet'
+[ -e data ] && fail 'still: looking makes no folder' made || pass 'still: looking makes no folder'
+run "$BOILCUT" still show nobody
+expect_status 'still: no such still' 1
+expect_exactly 'still: ... in one line' "$err" \
+	"boilcut: no still is called 'nobody'; 'boilcut still list' names those there are"
+expect_empty 'still: ... and nothing on standard output' "$out"
+
+# by its measures
+run "$BOILCUT" still describe --riser 25mm --height 300mm --packing scrubbers --heater 300W \
+	--charge 2L --name 'Shed 1'
+expect_status 'still describe' 0
+expect_empty 'still describe: nothing on standard error' "$err"
+expect_text 'still describe: plates' "$out" 'Your still is worth about 1.6 effective plates (1.4 to 1.9)'
+expect_text 'still describe: wall' "$out" 'heat lost by the wall         51 W'
+expect_text 'still describe: an estimate with its source' "$out" 'HETP, hobby, +-50 %'
+[ "$(awk 'length($0) > 80' "$out" | wc -l)" -eq 0 ] && pass 'still describe: 80 columns' ||
+	fail 'still describe: 80 columns' "$(awk 'length($0) > 80' "$out")"
+expect_text 'still describe: kept' "$shelf/Shed 1.csv" 'found,estimated'
+run "$BOILCUT" still describe --riser 25mm --height 300mm --heater 30W --name cold
+expect_status 'still describe: the wall takes all' 1
+expect_text 'still describe: ... and says so' "$out" 'nothing comes over'
+[ -e "$shelf/cold.csv" ] && fail 'still describe: ... and keeps nothing' kept ||
+	pass 'still describe: ... and keeps nothing'
+run "$BOILCUT" still describe --riser 1in --height 30cm --lagging 25mm --heater 2kW --json
+expect_status 'still describe --json' 0
+expect_text 'still describe --json: floods' "$out" '"heater_floods": true'
+expect_text 'still describe --json: not kept' "$out" '"saved": null'
+
+# from a pair
+run "$BOILCUT" still calibrate --before "$before" --after "$after" --cut 165C --name 'Shed 1'
+expect_status 'still calibrate' 0
+expect_empty 'still calibrate: nothing on standard error' "$err"
+expect_text 'still calibrate: the sentence' "$out" 'Your still is worth 2.3 effective plates (1.6 to 3.'
+expect_text 'still calibrate: the table' "$out" 'Product, read and predicted'
+[ "$(awk 'length($0) > 80' "$out" | wc -l)" -eq 0 ] && pass 'still calibrate: 80 columns' ||
+	fail 'still calibrate: 80 columns' wide
+expect_text 'still calibrate: kept' "$shelf/Shed 1.csv" '"Lake shed 12 before","Lake shed 12 product"'
+expect_text 'still calibrate: measures stay' "$shelf/Shed 1.csv" 'packing,scrubbers'
+run "$BOILCUT" still calibrate --before "$before" --after "$after" --cut 165C --name 'Shed 1' --json
+expect_text 'still calibrate: the same pair counts once' "$out" '"runs_kept": 1'
+expect_text 'still calibrate --json: sure' "$out" '"known": true'
+run "$BOILCUT" still describe --riser 25mm --height 300mm --name 'Shed 1'
+expect_text 'still describe: a calibration stands' "$out" 'This still was calibrated before'
+expect_text 'still describe: ... in its file' "$shelf/Shed 1.csv" 'found,calibrated'
+run "$BOILCUT" still calibrate --before "$before" --after "$after" --cut 40C --name other
+expect_status 'still calibrate: a pair that says nothing' 1
+expect_text 'still calibrate: ... is told' "$out" 'This does not tell what your still is worth'
+expect_text 'still calibrate: ... and not kept' "$out" 'Nothing was kept.'
+[ -e "$shelf/other.csv" ] && fail 'still calibrate: no file' kept || pass 'still calibrate: no file'
+
+run "$BOILCUT" still calibrate --before "$before" --after "$after"
+expect_status 'still calibrate: the turn of the sample' 0
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'still calibrate: ... is told' page "the product begins at its own 'jar from': 164 degC as read"
+
+# from a known blend
+printf 'recovered (%%),head (C)\n5,84.5\n10,84.9\n20,85.8\n30,87.1\n40,89\n50,92\n60,96.2\n70,101.3\n80,106\n90,109\n' >heads.csv
+run "$BOILCUT" still calibrate --known benzene=50,toluene=50 --heads heads.csv
+expect_status 'still calibrate --known' 0
+expect_text 'still calibrate --known: danger' "$out" 'like petrol'
+expect_text 'still calibrate --known: heads' "$out" 'Head of the run, read and predicted'
+
+# several at once
+run "$BOILCUT" still calibrate --before "$before" --after "$after" --before "$before" --after "$after" \
+	--cut 165C --cut 164C --json
+expect_status 'still calibrate: two pairs' 0
+[ "$(grep -c '"light_ends_pct"' "$out")" -eq 2 ] && pass 'still calibrate: both are told' ||
+	fail 'still calibrate: both are told' "$(grep -c '"light_ends_pct"' "$out")"
+
+# used
+run "$BOILCUT" still list
+expect_text 'still list' "$out" 'Shed 1               2.26 effective plates'
+run "$BOILCUT" still list --json
+expect_text 'still list --json' "$out" '"Shed 1"'
+run "$BOILCUT" still show 'Shed 1'
+expect_text 'still show' "$out" '  - Lake shed 12 before, then Lake shed 12 product: 2.26'
+run "$BOILCUT" still show 'Shed 1' --json
+expect_text 'still show --json' "$out" '"found": "calibrated"'
+run "$BOILCUT" tap "$before" --still 'Shed 1' --split
+expect_status 'tap --still' 0
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'tap --still: says which' page 'Still Shed 1: 2.26 effective plates (1.6'
+run "$BOILCUT" tap "$before" --still nobody --split
+expect_status 'tap --still: no such still' 1
+expect_empty 'tap --still: no such still, nothing printed' "$out"
+run "$BOILCUT" tap "$before" --still ../x --split
+expect_status 'tap --still: a path is no name' 2
+run "$BOILCUT" tap "$before" --still 'Shed 1' --plates 3 --split
+expect_status 'tap --still beside --plates' 2
+{
+	printf 'still,Shed 1\n'
+	cat "$before"
+} >named.csv
+run "$BOILCUT" tap named.csv --split
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'tap: the still of the sample' page 'Still Shed 1: 2.26 effective plates'
+run "$BOILCUT" tap named.csv --split --plates 4
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'tap: --plates has the last word' page '3 plates + pot'
+{
+	printf 'still,Shed 9\napparatus,Shed 8\n'
+	cat "$before"
+} >unnamed.csv
+run "$BOILCUT" judge unnamed.csv
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'judge: a still that is not described' page "still 'Shed 9' is not described: the default still is meant"
+expect_text 'judge: an apparatus that is not described' page "apparatus 'Shed 8' is not described"
+printf 'still,Shed 1\nstages,x\n' >"$shelf/Shed 1.csv"
+run "$BOILCUT" tap "$before" --still 'Shed 1' --split
+expect_status 'tap --still: a damaged file' 3
+expect_text 'tap --still: ... by its line' "$err" "Shed 1.csv:2: stages 'x'; expected a number, 1 to 60"
+run "$BOILCUT" still calibrate --before "$before" --after "$after" --cut 165C --name 'Shed 1'
+expect_status 'still calibrate: never over a damaged file' 3
+
+# names that would be code or paths
+for name in '../x' '/tmp/x' 'a/b' '-x' '.x' default ''; do
+	run "$BOILCUT" still describe --riser 25mm --height 300mm "--name=$name"
+	expect_status "still: no name '$name'" 2
+done
+evil="x'; system('touch PWNED').csv"
+cp "$after" "$evil"
+run "$BOILCUT" still calibrate --before "$before" --after "$evil" --cut 165C --charts charts --json
+expect_status 'still calibrate: charts' 0
+script=$(ls charts/*-still-product.gp 2>/dev/null)
+[ -s "$script" ] && pass 'still calibrate: still-product' || fail 'still calibrate: still-product' missing
+if command -v gnuplot >/dev/null; then
+	LC_ALL=C.UTF-8 run gnuplot -d -e "out='phone.png'; wide=720; high=480" "$script"
+	expect_status 'gnuplot takes still-product' 0
+	expect_empty 'gnuplot has nothing to say on still-product' "$err"
+fi
+[ -e PWNED ] && fail 'still: names stay names' 'code was run' || pass 'still: names stay names'
+
+# a folder that cannot be made
+: >file
+XDG_DATA_HOME=$work/file run "$BOILCUT" still describe --riser 25mm --height 300mm --name a
+expect_status 'still: no folder' 4
+expect_empty 'still: no folder, nothing printed' "$out"
+
+# wrong usage
+usage() { # words of the message, then the command line
+	words=$1
+	shift
+	run "$BOILCUT" "$@"
+	expect_status "still: $*" 2
+	expect_text "still: $* is told" "$err" "$words"
+}
+usage 'still lacks a word; expected list, show, describe or calibrate' still
+usage "'calibrat' is not something that still does; did you mean 'calibrate'?" still calibrat
+usage 'expected --riser and --height' still describe --riser 25mm
+usage "'straw' is not a packing" still describe --riser 25mm --height 1m --packing straw
+usage "'nose' is not a thermometer" still describe --riser 25mm --height 1m --thermometer nose
+usage "'--cut' is nothing for 'still describe'" still describe --riser 25mm --height 1m --cut 170C
+usage 'what went in is missing; expected --before or --known' still calibrate --after "$after" --cut 170C
+usage 'what came out is missing; expected --after or --heads' still calibrate --before "$before"
+usage "expected no --before beside it" still calibrate --before "$before" --known benzene=50,toluene=50 --heads heads.csv
+usage "'170' is not a value of --cut" still calibrate --before "$before" --after "$after" --cut 170
+usage 'where the product begins is not said' still calibrate --before "$before" --after "$before"
+usage "'--after' is there for 1 of 2 runs; expected once for each" still calibrate --before "$before" --before "$before" --after "$after" --cut 170C
+usage "'heptan' is not a liquid that is known here" still calibrate --known heptan=50,toluene=50 --heads heads.csv
+usage 'is 90 % of 2 liquids; expected two or more that make 100' still calibrate --known heptane=40,toluene=50 --heads heads.csv
+usage "'heptane' is no liquid with its share" still calibrate --known heptane --heads heads.csv
+
+finish
