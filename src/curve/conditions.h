@@ -47,6 +47,8 @@ struct bc_conditions {
 	double immersion_c;              /* NaN: no stem correction */
 	double stem_c;                   /* mean temperature of the emergent thread, assumed */
 	double reading_half_width_c;     /* 95 %, of one reading */
+	double own_half_width_c;         /* the part of it that each reading has for itself; the rest
+					    all readings share */
 	double calibration_half_width_c; /* 95 %, of the check points, growing as T/100 above 100
 					    degC */
 };

@@ -15,8 +15,6 @@ const double bc_evaporated_point_pct[BC_EVAPORATED_POINTS] = {10, 50, 90};
 const double bc_evaporated_at_c[BC_EVAPORATED_AT] = {70, 100, 150, 180};
 const double bc_recovered_at_c[BC_RECOVERED_AT] = {180, 200, 210, 250, 300, 350, 360};
 
-/* A receiver read to 0.5 mL, and drops on the way to it, 95 %; common practice [mL]. */
-#define VOLUME_HALF_WIDTH_ML 0.7
 /* Half of the 20 % over which the standard's own slope is taken; ASTM D86, from memory. */
 #define SLOPE_REACH_PCT 10.0
 
@@ -35,9 +33,14 @@ static double slope_around(const struct bc_curve *curve, double pct)
 	return fmax((bc_curve_temp_c(curve, to) - bc_curve_temp_c(curve, from)) / (to - from), 0.0);
 }
 
-static double volume_half_width_pct(const struct bc_reader *reader)
+double bc_reader_run_half_width_c(const struct bc_reader *reader, double recovered_pct)
 {
-	return 100.0 * VOLUME_HALF_WIDTH_ML / reader->boiloff->charge_ml;
+	bool ibp = isfinite(reader->boiloff->ibp_c) && !(recovered_pct > 0.0);
+	double table_pct = ibp ? 0.0 : clamp(recovered_pct, 5.0, 95.0);
+	double reproducibility = 0.0;
+
+	bc_d86_reproducibility_c(table_pct, slope_around(reader->curve, recovered_pct), &reproducibility);
+	return reproducibility / sqrt(2.0);
 }
 
 /* Reading and the standard's own reproducibility, without the volume [degC]. */
@@ -71,7 +74,7 @@ static struct bc_estimate inside(
 	double slope = slope_around(reader->curve, recovered_pct);
 	double parts[2] = {
 		test_half_width_c(reader, table_pct, slope, temp_c),
-		slope * volume_half_width_pct(reader),
+		slope * reader->boiloff->volume_half_width_pct,
 	};
 
 	return with_bounds(reader, temp_c, bc_root_sum_square(parts, 2), BC_MEASURED);
@@ -92,7 +95,7 @@ static struct bc_estimate outside(const struct bc_reader *reader, double recover
 	double slope = slope_around(reader->curve, edge_pct);
 	double parts[4] = {
 		test_half_width_c(reader, clamp(recovered_pct, 5.0, 95.0), slope, temp_c),
-		slope * volume_half_width_pct(reader),
+		slope * reader->boiloff->volume_half_width_pct,
 		2.0 * reader->fit->rms_c,
 		0.5 * fabs(temp_c - edge_c),
 	};
@@ -151,21 +154,27 @@ static bool find_pair(
 	return found;
 }
 
-struct bc_estimate bc_reader_temp_at_evaporated_c(
-	const struct bc_reader *reader, double evaporated_pct)
+double bc_boiloff_temp_at_evaporated_c(const struct bc_boiloff *boiloff, double evaporated_pct)
 {
-	double loss_pct = reader->boiloff->loss_pct;
-	double recovered_pct = evaporated_pct - loss_pct;
+	double recovered_pct = evaporated_pct - boiloff->loss_pct;
 	double temp_c;
 	struct pair pair;
 
-	if (!(recovered_pct >= 0.0) ||
-		!find_pair(reader->boiloff, PAIR_BY_PERCENT, recovered_pct, &pair))
-		return bc_estimate_absent();
-	enum bc_status status = bc_temp_at_evaporated_c(evaporated_pct, loss_pct,
+	if (!(recovered_pct >= 0.0) || !find_pair(boiloff, PAIR_BY_PERCENT, recovered_pct, &pair))
+		return NAN;
+	enum bc_status status = bc_temp_at_evaporated_c(evaporated_pct, boiloff->loss_pct,
 		pair.below->recovered_pct, pair.below->corrected_c, pair.above->recovered_pct,
 		pair.above->corrected_c, &temp_c);
-	if (bc_failed(status))
+	return bc_failed(status) ? (double)NAN : temp_c;
+}
+
+struct bc_estimate bc_reader_temp_at_evaporated_c(
+	const struct bc_reader *reader, double evaporated_pct)
+{
+	double recovered_pct = evaporated_pct - reader->boiloff->loss_pct;
+	double temp_c = bc_boiloff_temp_at_evaporated_c(reader->boiloff, evaporated_pct);
+
+	if (isnan(temp_c))
 		return bc_estimate_absent();
 	struct bc_estimate estimate = inside(reader, recovered_pct, recovered_pct);
 	double shift = temp_c - estimate.value;
@@ -176,7 +185,7 @@ struct bc_estimate bc_reader_temp_at_evaporated_c(
 }
 
 /* Percent recovered at a temperature, wherever it lies; NaN where nothing is known. */
-static double any_pct(const struct bc_reader *reader, double temp_c)
+double bc_reader_pct(const struct bc_reader *reader, double temp_c)
 {
 	double first = bc_curve_first_pct(reader->curve);
 	double last = bc_curve_last_pct(reader->curve);
@@ -210,9 +219,9 @@ static void bound_pct(const struct bc_reader *reader, double temp_c, struct bc_e
 	double at = clamp(estimate->value, first, last);
 	double half_c =
 		test_half_width_c(reader, clamp(at, 5.0, 95.0), slope_around(curve, at), temp_c);
-	double low = any_pct(
+	double low = bc_reader_pct(
 		reader, temp_c - half_c - bc_corrected_high_extra_c(reader->conditions, temp_c));
-	double high = any_pct(
+	double high = bc_reader_pct(
 		reader, temp_c + half_c + bc_corrected_low_extra_c(reader->conditions, temp_c));
 	bool below = temp_c < bc_curve_temp_c(curve, first) && first > 0.0;
 	bool above = temp_c > bc_curve_temp_c(curve, last) && last < reader->boiloff->end_pct;
@@ -222,7 +231,7 @@ static void bound_pct(const struct bc_reader *reader, double temp_c, struct bc_e
 		low = below ? 0.0 : fmin(last, estimate->value);
 	if (isnan(high) || below || above)
 		high = below ? first : reader->boiloff->end_pct;
-	double volume = volume_half_width_pct(reader);
+	double volume = reader->boiloff->volume_half_width_pct;
 	estimate->low = estimate->value - hypot(estimate->value - low, volume);
 	estimate->high = estimate->value + hypot(high - estimate->value, volume);
 	estimate->low = clamp(estimate->low, 0.0, estimate->value);
@@ -234,7 +243,7 @@ static void bound_pct(const struct bc_reader *reader, double temp_c, struct bc_e
 
 struct bc_estimate bc_reader_recovered_pct(const struct bc_reader *reader, double corrected_c)
 {
-	double pct = any_pct(reader, corrected_c);
+	double pct = bc_reader_pct(reader, corrected_c);
 
 	if (!isfinite(pct))
 		return bc_estimate_absent();
@@ -243,20 +252,28 @@ struct bc_estimate bc_reader_recovered_pct(const struct bc_reader *reader, doubl
 	return estimate;
 }
 
+double bc_boiloff_linear_pct(const struct bc_boiloff *boiloff, double corrected_c)
+{
+	struct pair pair;
+
+	if (!find_pair(boiloff, PAIR_BY_TEMPERATURE, corrected_c, &pair))
+		return NAN;
+	double span_c = pair.above->corrected_c - pair.below->corrected_c;
+	double span_pct = pair.above->recovered_pct - pair.below->recovered_pct;
+	double share = span_c > 0.0 ? (corrected_c - pair.below->corrected_c) / span_c : 1.0;
+	return pair.below->recovered_pct + share * span_pct;
+}
+
 struct bc_estimate bc_reader_evaporated_pct(const struct bc_reader *reader, double corrected_c)
 {
 	struct bc_estimate estimate = bc_reader_recovered_pct(reader, corrected_c);
 	double loss_pct = reader->boiloff->loss_pct;
-	struct pair pair;
 
 	if (!bc_estimate_present(&estimate))
 		return estimate;
-	if (find_pair(reader->boiloff, PAIR_BY_TEMPERATURE, corrected_c, &pair)) {
-		double span_c = pair.above->corrected_c - pair.below->corrected_c;
-		double span_pct = pair.above->recovered_pct - pair.below->recovered_pct;
-		double share =
-			span_c > 0.0 ? (corrected_c - pair.below->corrected_c) / span_c : 1.0;
-		double shift = pair.below->recovered_pct + share * span_pct - estimate.value;
+	double linear_pct = bc_boiloff_linear_pct(reader->boiloff, corrected_c);
+	if (!isnan(linear_pct)) {
+		double shift = linear_pct - estimate.value;
 		estimate.value += shift;
 		estimate.low = fmax(estimate.low + shift, 0.0);
 		estimate.high = fmax(estimate.high + shift, estimate.value);

@@ -7,18 +7,7 @@
 #include <string.h>
 
 #include "fuel/ignition.h"
-
-/* Half-widths (95 %) of the methods: properties.h, note 2. */
-static const double visc40_share = 0.20; /* measured, kerosenes and heavier oils */
-static const double visc20_share = 0.25; /* the same, carried 18 degC further; assumed */
-static const double visc_outside = 2.0;  /* factor for a slice outside the range; judgement */
-static const double molar_mass_share =
-	0.14;                             /* twice the average error of 7 % that API 2B2.1 states */
-static const double mean_boiling_c = 2.0; /* no error published; assumed */
-static const double net_heat_mjkg = 0.4;  /* 1 %; D4868, from memory */
-/* Vapour pressure changes by about 4.5 % a degree near the flash point (Lee-Kesler), and the same
- * front end that makes the flash uncertain makes it so. */
-static const double vapour_per_c = 0.045;
+#include "fuel/method_errors.h"
 
 /* Where each figure of the model stands in an array of derivatives. */
 static const struct {
@@ -45,6 +34,23 @@ static double figure(const struct bc_oil_figures *figures, size_t i)
 	double value;
 	memcpy(&value, (const char *)figures + figure_of[i].offset, sizeof value);
 	return figure_of[i].factor ? log(value) : value;
+}
+
+double bc_oil_figure(const struct bc_oil_figures *figures, enum bc_property property)
+{
+	double value = NAN;
+	for (size_t i = 0; i < FIGURES; i++)
+		if (figure_of[i].property == property)
+			memcpy(&value, (const char *)figures + figure_of[i].offset, sizeof value);
+	return value;
+}
+
+bool bc_property_is_factor(enum bc_property property)
+{
+	for (size_t i = 0; i < FIGURES; i++)
+		if (figure_of[i].property == property)
+			return figure_of[i].factor;
+	return false;
 }
 
 /* What a moved input changes; 0 where one of the two has no figure. */
@@ -142,19 +148,19 @@ static void fill_flash(
 	property[BC_FLASH_T10] = joined(f->flash_t10_c, f->flash_t10_c - low_c,
 		high_c - f->flash_t10_c, reach, BC_FLASH_T10, BC_ESTIMATED);
 	property[BC_VAPOUR_PRESSURE_37_8] = by_factor(f->vapour_pressure_37_8_kpa,
-		vapour_per_c * half_width, reach, BC_VAPOUR_PRESSURE_37_8, BC_ESTIMATED);
+		BC_ERROR_VAPOUR_PER_C * half_width, reach, BC_VAPOUR_PRESSURE_37_8, BC_ESTIMATED);
 }
 
 static void fill_viscosity(
 	const struct bc_oil_figures *f, const struct bc_reach *reach, struct bc_estimate *property)
 {
 	/* a blend moves by the share of what is off */
-	double outside = f->visc_outside_frac * log(visc_outside);
+	double outside = f->visc_outside_frac * log(BC_ERROR_VISC_OUTSIDE);
 	enum bc_how how = how_of(f->visc_status);
 	property[BC_VISC40] = by_factor(
-		f->visc40_mm2s, hypot(log(1.0 + visc40_share), outside), reach, BC_VISC40, how);
+		f->visc40_mm2s, hypot(log(1.0 + BC_ERROR_VISC40_SHARE), outside), reach, BC_VISC40, how);
 	property[BC_VISC20] = by_factor(
-		f->visc20_mm2s, hypot(log(1.0 + visc20_share), outside), reach, BC_VISC20, how);
+		f->visc20_mm2s, hypot(log(1.0 + BC_ERROR_VISC20_SHARE), outside), reach, BC_VISC20, how);
 }
 
 void bc_oil_estimates(const struct bc_oil_figures *f, double cetane_half_width,
@@ -166,12 +172,12 @@ void bc_oil_estimates(const struct bc_oil_figures *f, double cetane_half_width,
 		reach, BC_CETANE_INDEX, how_of(f->cetane_status));
 	property[BC_CETANE_INDEX_D976] = joined(f->cetane_index_d976, cetane_half_width,
 		cetane_half_width, reach, BC_CETANE_INDEX_D976, BC_ESTIMATED);
-	property[BC_MOLAR_MASS] = by_factor(f->molar_mass_gmol, log(1.0 + molar_mass_share), reach,
+	property[BC_MOLAR_MASS] = by_factor(f->molar_mass_gmol, log(1.0 + BC_ERROR_MOLAR_MASS_SHARE), reach,
 		BC_MOLAR_MASS, BC_ESTIMATED);
 	property[BC_WATSON_K] = joined(f->watson_k, 0.0, 0.0, reach, BC_WATSON_K, BC_ESTIMATED);
-	property[BC_MEAN_AVERAGE_BP] = joined(f->mean_average_bp_c, mean_boiling_c, mean_boiling_c,
+	property[BC_MEAN_AVERAGE_BP] = joined(f->mean_average_bp_c, BC_ERROR_MEAN_BOILING_C, BC_ERROR_MEAN_BOILING_C,
 		reach, BC_MEAN_AVERAGE_BP, BC_ESTIMATED);
-	property[BC_NET_HEAT] = joined(f->net_heat_mjkg, net_heat_mjkg, net_heat_mjkg, reach,
+	property[BC_NET_HEAT] = joined(f->net_heat_mjkg, BC_ERROR_NET_HEAT_MJKG, BC_ERROR_NET_HEAT_MJKG, reach,
 		BC_NET_HEAT, how_of(f->heat_status));
 	for (size_t i = 0; i < BC_PROPERTIES; i++)
 		if (isnan(property[i].value))

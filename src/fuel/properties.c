@@ -9,6 +9,7 @@
 #include "fuel/density.h"
 #include "fuel/flash.h"
 #include "fuel/measured.h"
+#include "fuel/method_errors.h"
 #include "fuel/oil_error.h"
 #include "fuel/oil_findings.h"
 #include "fuel/oil_model.h"
@@ -67,18 +68,13 @@ const char *const bc_property_names[BC_PROPERTIES] = {
 
 enum { AT_IBP, AT_T10, AT_T30, AT_T50, AT_T70, AT_T90, AT_T95 };
 
-/* Half-widths (95 %) of the methods: header. */
-static const double density_from_curve_kgm3 = 58.0; /* measured, 60 D86-type curves */
-static const double density_product_kgm3 = 2.0;     /* constant Watson K along a cut; assumed */
-static const double flash_method_c = 12.5;          /* measured, kerosenes to diesels with an IBP */
-static const double unread_ibp_span_c = 111.0;      /* widest IBP..10 % measured */
-
 double bc_flash_half_width_c(double ibp_c, double t10_c)
 {
 	double span = t10_c - ibp_c;
 	if (!isfinite(span))
-		span = unread_ibp_span_c;
-	return flash_method_c + 0.15 * fmax(span - 60.0, 0.0);
+		span = BC_ERROR_FLASH_UNREAD_SPAN_C;
+	return BC_ERROR_FLASH_C +
+	       BC_ERROR_FLASH_PER_SPAN * fmax(span - BC_ERROR_FLASH_WIDE_FROM_C, 0.0);
 }
 
 void bc_flash_t10_bounds_c(
@@ -86,9 +82,10 @@ void bc_flash_t10_bounds_c(
 {
 	double span = t10_c - ibp_c;
 	if (!isfinite(span))
-		span = unread_ibp_span_c;
-	*low_c = flash_c - 15.0 - 0.45 * fmax(span, 0.0);
-	*high_c = flash_c + 5.0;
+		span = BC_ERROR_FLASH_UNREAD_SPAN_C;
+	*low_c = flash_c - BC_ERROR_FLASH_T10_BELOW_C -
+		 BC_ERROR_FLASH_T10_BELOW_PER_SPAN * fmax(span, 0.0);
+	*high_c = flash_c + BC_ERROR_FLASH_T10_ABOVE_C;
 }
 
 static struct bc_estimate density_of(const struct bc_sample *sample,
@@ -100,11 +97,11 @@ static struct bc_estimate density_of(const struct bc_sample *sample,
 		return density;
 	double sg = NAN;
 	bc_sg_from_d86(bc_oil_point_c(input, 10.0), bc_oil_point_c(input, 50.0), &sg);
-	density = bc_estimate_new(bc_density15_from_sg(sg), density_from_curve_kgm3, BC_ESTIMATED);
+	density = bc_estimate_new(bc_density15_from_sg(sg), BC_ERROR_DENSITY_CURVE_KGM3, BC_ESTIMATED);
 	if (!bc_estimate_present(&density))
 		return density;
 	bc_strings_add(assumed, "density %.0f kg/m3, estimated from the curve to within %.0f",
-		density.value, density_from_curve_kgm3);
+		density.value, BC_ERROR_DENSITY_CURVE_KGM3);
 	if (bc_feed_only_polyolefin(feed))
 		bc_strings_add(assumed, "oils from polyolefins alone were measured 24 to 48 kg/m3 "
 					"lighter than their curves suggest");
@@ -291,7 +288,7 @@ enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d
 	bc_oil_estimates(&figures, fmax(parent->cetane_half_width, BC_CETANE_HALF_WIDTH),
 		&oil->reach, oil->property);
 	oil->property[BC_DENSITY15] = bc_estimate_new(density15,
-		hypot(density_product_kgm3, parent->density_half_width_kgm3), BC_ESTIMATED);
+		hypot(BC_ERROR_DENSITY_PRODUCT_KGM3, parent->density_half_width_kgm3), BC_ESTIMATED);
 	oil->beyond_readings = parent->beyond_readings && rests_on_guesses(slices);
 	if (oil->beyond_readings)
 		limit_to_readings(oil);

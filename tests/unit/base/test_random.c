@@ -4,7 +4,6 @@
  * held against that. Tolerances are three standard errors of so many draws: sigma/sqrt(M) for a
  * mean, sigma/sqrt(2M) for a deviation, 4 sigma sqrt(p(1-p)/M)/density for a bound. */
 
-
 #include <gsl/gsl_statistics_double.h>
 
 #include "base/memory.h"
