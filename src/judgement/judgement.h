@@ -15,6 +15,7 @@
 #include "fuel/feed.h"
 #include "fuel/properties.h"
 #include "fuel/shares.h"
+#include "judgement/spread.h"
 #include "sample/sample.h"
 #include "still/split.h"
 #include "still/still.h"
@@ -30,6 +31,8 @@ struct bc_judge_options {
 	const struct bc_still *still;     /* for the re-run; NULL: bc_still_default() */
 	const struct bc_still *apparatus; /* the still that the sample's apparatus names; NULL: not
 					     known */
+	size_t draws;       /* for the bounds; 0: by derivatives */
+	unsigned long seed; /* of the draws */
 };
 
 /* One sample, taken through all rooms. */
@@ -44,6 +47,7 @@ struct bc_judgement {
 	struct bc_points points;
 	struct bc_oil oil;
 	struct bc_shares shares;
+	struct bc_spread *spread; /* NULL: no draws */
 	struct bc_hazards hazards;
 	struct bc_findings findings;
 	struct bc_grades grades;
