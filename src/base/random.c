@@ -2,8 +2,10 @@
 /* Draws from distributions, on GSL's generator, and what intervals they fill. */
 #include "base/random.h"
 
+#include <float.h>
 #include <math.h>
 
+#include <gsl/gsl_cdf.h>
 #include <gsl/gsl_math.h>
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
@@ -78,6 +80,15 @@ double bc_random_curved_trapezoid(struct bc_random *random, double low, double h
 double bc_random_t(struct bc_random *random, double degrees)
 {
 	return gsl_ran_tdist(random->rng, degrees);
+}
+
+void bc_random_strata(struct bc_random *random, double *z, size_t n)
+{
+	for (size_t i = 0; i < n; i++) {
+		double share = ((double)i + bc_random_uniform(random)) / (double)n;
+		z[i] = gsl_cdf_ugaussian_Pinv(fmax(share, DBL_MIN));
+	}
+	gsl_ran_shuffle(random->rng, z, n, sizeof *z);
 }
 
 double bc_half_and_half(double z, double value, double low, double high)

@@ -27,6 +27,15 @@ double bc_random_curved_trapezoid(struct bc_random *random, double low, double h
 /* Student's t with degrees of freedom. */
 double bc_random_t(struct bc_random *random, double degrees);
 
+/*
+ * bc_random_strata - n standard normal draws, one from each n-th of the curve, in random order
+ *
+ * Returned  z[n]: as good as n draws of bc_random_normal, but percentiles of what rests on one such
+ *           input alone hardly vary from seed to seed
+ * Source    McKay, Beckman, Conover, Technometrics 21 (1979) 239: Latin hypercube; from memory
+ */
+void bc_random_strata(struct bc_random *random, double *z, size_t n);
+
 /* Two halves of normal curves that meet at value, each side half of the draws, whose 95 % bounds
  * are low and high: a standard normal draw z carried to that scale. */
 double bc_half_and_half(double z, double value, double low, double high);

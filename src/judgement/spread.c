@@ -276,8 +276,12 @@ enum bc_status bc_spread_draw(
 	enum bc_status status = work && random ? BC_OK : BC_NO_MEMORY;
 	if (!bc_failed(status))
 		status = begin(judgement, options, work);
-	for (size_t k = 0; !bc_failed(status) && k < judgement->spread->draws; k++) {
-		bc_drawn_next(random, &work->drawn);
+	size_t draws = bc_failed(status) ? 0 : judgement->spread->draws;
+	double *shared = bc_failed(status) ? NULL : bc_shared_new(random, draws);
+	if (!bc_failed(status) && !shared)
+		status = BC_NO_MEMORY;
+	for (size_t k = 0; !bc_failed(status) && k < draws; k++) {
+		bc_drawn_next(random, shared, draws, k, &work->drawn);
 		status = draw_once(work, judgement->spread->table, k);
 	}
 	if (!bc_failed(status))
@@ -287,6 +291,7 @@ enum bc_status bc_spread_draw(
 		bc_inputs_release(&work->inputs);
 	}
 	bc_random_free(random);
+	bc_free(shared);
 	bc_free(work);
 	return bc_failed(status) ? status : BC_OK;
 }

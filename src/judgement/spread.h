@@ -38,7 +38,7 @@ struct bc_doubt {
 };
 
 #define BC_DRAWS_DEFAULT 1000
-#define BC_DRAWS_MAX 1000000
+#define BC_DRAWS_MAX 100000
 #define BC_BAND_POINTS 51
 
 /* The draws of one judgement and what came of them. */

@@ -121,10 +121,19 @@ void bc_drawn_release(struct bc_drawn *drawn)
 	*drawn = (struct bc_drawn){.n = 0};
 }
 
-void bc_drawn_next(struct bc_random *random, struct bc_drawn *drawn)
+double *bc_shared_new(struct bc_random *random, size_t draws)
+{
+	double *shared = bc_alloc_array(BC_SHARED_N * draws, sizeof *shared);
+	for (size_t i = 0; shared && i < BC_SHARED_N; i++)
+		bc_random_strata(random, shared + i * draws, draws);
+	return shared;
+}
+
+void bc_drawn_next(struct bc_random *random, const double *shared, size_t draws, size_t draw,
+	struct bc_drawn *drawn)
 {
 	for (size_t i = 0; i < BC_SHARED_N; i++)
-		drawn->shared[i] = bc_random_normal(random);
+		drawn->shared[i] = shared[i * draws + draw];
 	for (size_t i = 0; i < 2 * drawn->n; i++)
 		drawn->reading[i] = bc_random_normal(random);
 }

@@ -85,8 +85,13 @@ struct bc_drawn {
 enum bc_status bc_drawn_new(const struct bc_inputs *inputs, struct bc_drawn *drawn);
 void bc_drawn_release(struct bc_drawn *drawn);
 
-/* Fills the numbers: always as many, so that a seed gives the same ones again. */
-void bc_drawn_next(struct bc_random *random, struct bc_drawn *drawn);
+/* The shared numbers of all draws, each stratified; n draws of the first, then of the second, ... */
+double *bc_shared_new(struct bc_random *random, size_t draws); /* NULL without memory */
+
+/* Fills the numbers of the draw-th of so many: always as many, so that a seed gives the same ones
+ * again. */
+void bc_drawn_next(struct bc_random *random, const double *shared, size_t draws, size_t draw,
+	struct bc_drawn *drawn);
 /* The boil-off and curve of the numbers; BC_NO_MEMORY, or a status of bc_curve_new. */
 enum bc_status bc_drawn_make(const struct bc_inputs *inputs, struct bc_drawn *drawn);
 

@@ -203,10 +203,10 @@ static struct sums sum_up(const double *value, size_t n)
 
 /* Products of the figure with every number drawn; the same seed gives the same numbers. */
 static void add_products(const double *value, double mean, size_t draws, struct bc_random *random,
-	struct bc_drawn *drawn, double *product)
+	const double *shared, struct bc_drawn *drawn, double *product)
 {
 	for (size_t k = 0; k < draws; k++) {
-		bc_drawn_next(random, drawn);
+		bc_drawn_next(random, shared, draws, k, drawn);
 		if (!isfinite(value[k]))
 			continue;
 		drawn->shared[BC_SHARED_KIND] = drawn->shared[BC_SHARED_KIND] > 0.0 ? 1.0 : -1.0;
@@ -256,11 +256,11 @@ static const char *direct_test(const char *property)
 		const char *test;
 	} tests[] = {
 		{"flash_point", "a closed-cup flash test"},
-		{"density", "the density, with a hydrometer"},
-		{"kin_viscosity", "the viscosity at 40 degC"},
-		{"kin_viscosity_20C", "the viscosity at 20 degC"},
-		{"cetane_index", "a cetane number, in a laboratory"},
-		{"cetane_index_d976", "a cetane number, in a laboratory"},
+		{"density", "a hydrometer"},
+		{"kin_viscosity", "the viscosity measured at 40 degC"},
+		{"kin_viscosity_20C", "the viscosity measured at 20 degC"},
+		{"cetane_index", "a cetane number measured in a laboratory"},
+		{"cetane_index_d976", "a cetane number measured in a laboratory"},
 	};
 	for (size_t i = 0; i < sizeof tests / sizeof tests[0]; i++)
 		if (strcmp(tests[i].property, property) == 0)
@@ -276,21 +276,21 @@ static const char *remedy(const struct bc_conditions *conditions, enum bc_cause 
 	case BC_CAUSE_CALIBRATION:
 		return checked ? "a check point of the thermometer at high temperature "
 				 "(naphthalene boils at 218 degC, hexadecane at 287)"
-			       : "the thermometer in melting ice and in boiling water";
+			       : "the thermometer read in melting ice and in boiling water";
 	case BC_CAUSE_THERMOMETER:
-		return "which kind of thermometer it is: write it down, or read a check point at "
-		       "high temperature (naphthalene boils at 218 degC)";
+		return "the kind of thermometer written down, or a check point at high "
+		       "temperature (naphthalene boils at 218 degC)";
 	case BC_CAUSE_PRESSURE:
-		return "the pressure, with a barometer";
+		return "a barometer";
 	case BC_CAUSE_REST:
-		return "residue and loss, in a small cylinder";
+		return "residue and loss read in a small cylinder";
 	case BC_CAUSE_UNREAD:
-		return "the boil-off from the first drop to the end";
+		return "a boil-off read from the first drop to the last";
 	case BC_CAUSE_DENSITY:
-		return "the density, with a hydrometer";
+		return "a hydrometer";
 	case BC_CAUSE_RANGE:
 	case BC_CAUSE_METHOD:
-		return "this figure itself, in a laboratory";
+		return "a laboratory's test of it";
 	case BC_CAUSE_VOLUME:
 		return "a second boil-off, the receiver read more finely";
 	case BC_CAUSE_READING:
@@ -302,6 +302,15 @@ static const char *remedy(const struct bc_conditions *conditions, enum bc_cause 
 }
 
 /* A cheap measurement against the greatest cause, else the figure itself. */
+/* A density that is estimated is the work of its formula. */
+static void name_density(struct bc_doubt *doubt, bool measured)
+{
+	for (size_t i = 0; i < doubt->n && !measured; i++)
+		if (doubt->causes[i].input == BC_CAUSE_DENSITY &&
+			strcmp(doubt->criterion->limit->property, "density") == 0)
+			doubt->causes[i].input = BC_CAUSE_METHOD;
+}
+
 static const char *what_next(const struct bc_conditions *conditions, const struct bc_doubt *doubt)
 {
 	enum bc_cause cause = doubt->causes[0].input;
@@ -321,14 +330,16 @@ static enum bc_status find_causes(struct bc_judgement *judgement, const double *
 	double share[BC_CAUSES];
 	struct bc_random *random = bc_random_new(spread->seed);
 	double *product = bc_alloc_array(BC_SHARED_N + 2 * inputs.n, sizeof *product);
-	enum bc_status status = random && product ? bc_drawn_new(&inputs, &drawn) : BC_NO_MEMORY;
+	double *shared = random ? bc_shared_new(random, spread->draws) : NULL;
+	enum bc_status status = shared && product ? bc_drawn_new(&inputs, &drawn) : BC_NO_MEMORY;
 	if (!bc_failed(status) && sums.square > 0.0) {
-		add_products(value, sums.mean, spread->draws, random, &drawn, product);
+		add_products(value, sums.mean, spread->draws, random, shared, &drawn, product);
 		fill_shares(product, &sums, inputs.n, share);
 		rank(share, &spread->doubt);
 	}
 	bc_drawn_release(&drawn);
 	bc_free(product);
+	bc_free(shared);
 	bc_random_free(random);
 	return status;
 }
@@ -343,6 +354,7 @@ enum bc_status bc_spread_blame(struct bc_judgement *judgement, const struct bc_g
 		return BC_OK;
 	const double *value = bc_draws_of_limit(spread->table, spread->doubt.criterion->limit);
 	enum bc_status status = value ? find_causes(judgement, value) : BC_OK;
+	name_density(&spread->doubt, judgement->oil.property[BC_DENSITY15].how == BC_MEASURED);
 	if (spread->doubt.n > 0)
 		spread->doubt.measure_next = what_next(&judgement->conditions, &spread->doubt);
 	else

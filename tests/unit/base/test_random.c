@@ -191,6 +191,33 @@ static void test_shapes(void **state)
 	assert_close(y.high, 46.9, 0.08);
 }
 
+/* 9.4 once more, both inputs stratified: the same, from a hundredth of the draws. */
+static void test_strata(void **state)
+{
+	(void)state;
+	enum { FEW = 2000 };
+	static double a[FEW];
+	static double b[FEW];
+	static double y[FEW];
+	struct bc_random *random = bc_random_new(SEED);
+	assert_non_null(random);
+	bc_random_strata(random, a, FEW);
+	bc_random_strata(random, b, FEW);
+	for (size_t i = 0; i < FEW; i++)
+		y[i] = 1e6 * (pow(0.050 + 0.005 * a[i], 2.0) + pow(0.005 * b[i], 2.0));
+	assert_close(gsl_stats_mean(a, 1, FEW), 0.0, 1e-3);
+	assert_close(gsl_stats_sd(a, 1, FEW), 1.0, 2e-3);
+	assert_close(gsl_stats_correlation(a, 1, b, 1, FEW), 0.0, 3.0 / sqrt(FEW));
+	assert_close(gsl_stats_mean(y, 1, FEW), 2550.0, 2.0);
+	assert_close(gsl_stats_sd(y, 1, FEW), 502.0, 5.0);
+	double low;
+	double high;
+	bc_shortest_interval(y, FEW, 0.95, &low, &high);
+	assert_close(low, 1590.0, 40.0);
+	assert_close(high, 3543.0, 40.0);
+	bc_random_free(random);
+}
+
 static void test_same_seed(void **state)
 {
 	(void)state;
@@ -228,6 +255,7 @@ int main(void)
 		cmocka_unit_test(test_comparison_loss),
 		cmocka_unit_test(test_gauge_block),
 		cmocka_unit_test(test_shapes),
+		cmocka_unit_test(test_strata),
 		cmocka_unit_test(test_same_seed),
 		cmocka_unit_test(test_left_out),
 	};
