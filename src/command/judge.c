@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* 'boilcut judge': one file or many through the judgement, one after the other in flat memory. */
+/* 'boilcut judge': one file or many through the judgement on every core, in flat memory; printed in
+ * the order of the files. */
 #include <string.h>
 
 #include "base/memory.h"
 #include "command/arguments.h"
 #include "command/case.h"
+#include "command/crew.h"
 #include "command/inputs.h"
 #include "command/output.h"
 #include "command/pictures.h"
@@ -19,10 +21,17 @@ struct run {
 	bool negative_counts; /* --want or --standard */
 	const char *charts;
 	struct bc_pictures pictures;
+	const char *readings; /* NULL: paths */
+	const struct bc_strings *paths;
 	size_t files;
 	size_t done;
 	int result;
 };
+
+static const char *path_of(const struct run *run, size_t i)
+{
+	return run->readings != NULL ? "readings" : run->paths->items[i];
+}
 
 static void worsen(struct run *run, int result)
 {
@@ -101,14 +110,33 @@ static void print_json(struct run *run, const struct bc_case *item, const char *
 	json_decref(json);
 }
 
-static void judge_one(struct run *run, const char *path, const char *readings)
+/* On any thread; NULL without memory. */
+static void *judge_one(void *context, size_t i)
 {
+	const struct run *run = context;
 	struct bc_case *item = bc_alloc(sizeof *item);
+	if (item != NULL)
+		bc_case_judge(item, path_of(run, i), run->readings, &run->options);
+	return item;
+}
+
+static void discard(void *result)
+{
+	bc_case_close(result);
+	bc_free(result);
+}
+
+/* In order, one after the other. */
+static bool print_one(void *context, size_t i, void *result)
+{
+	struct run *run = context;
+	struct bc_case *item = result;
+	const char *path = path_of(run, i);
 	if (item == NULL) {
 		worsen(run, bc_no_memory());
-		return;
+		return true;
 	}
-	worsen(run, bc_case_open(item, path, readings, &run->options));
+	worsen(run, bc_case_tell(item));
 	if (run->json)
 		print_json(run, item, path);
 	else
@@ -119,8 +147,8 @@ static void judge_one(struct run *run, const char *path, const char *readings)
 		if (run->charts != NULL)
 			worsen(run, bc_pictures_draw(&run->pictures, &item->judgement));
 	}
-	bc_case_close(item);
-	bc_free(item);
+	discard(item);
+	return !bc_out_failed();
 }
 
 static int judge_all(struct run *run, const struct bc_arguments *arguments)
@@ -144,10 +172,11 @@ static int judge_all(struct run *run, const struct bc_arguments *arguments)
 		result = bc_pictures_open(&run->pictures, run->charts);
 	if (result != BC_EXIT_DONE)
 		goto done;
-	if (readings != NULL)
-		judge_one(run, "readings", readings);
-	for (size_t i = 0; i < paths.n && !bc_out_failed(); i++)
-		judge_one(run, paths.items[i], NULL);
+	run->readings = readings;
+	run->paths = &paths;
+	const struct bc_crew crew = {run->files, judge_one, print_one, discard, run};
+	if (bc_failed(bc_crew_run(&crew)))
+		worsen(run, bc_no_memory());
 	if (run->json && run->files > 1)
 		bc_out("\n]\n");
 	result = run->result;

@@ -50,7 +50,7 @@ struct bc_spread {
 	double band_low_c[BC_BAND_POINTS];
 	double band_high_c[BC_BAND_POINTS];
 	struct bc_doubt doubt;
-	struct bc_draws *table; /* figures of every draw */
+	struct bc_draws *table; /* figures of every draw; gone once the doubt is told */
 };
 
 struct bc_judgement;

@@ -344,14 +344,23 @@ static enum bc_status find_causes(struct bc_judgement *judgement, const double *
 	return status;
 }
 
+/* Far larger than all the rest of a judgement. */
+static void forget_table(struct bc_spread *spread)
+{
+	bc_draws_free(spread->table);
+	spread->table = NULL;
+}
+
 enum bc_status bc_spread_blame(struct bc_judgement *judgement, const struct bc_grade *grade)
 {
 	struct bc_spread *spread = judgement->spread;
 	if (!spread)
 		return BC_OK;
 	spread->doubt = (struct bc_doubt){.criterion = deciding(grade)};
-	if (!spread->doubt.criterion)
+	if (!spread->doubt.criterion) {
+		forget_table(spread);
 		return BC_OK;
+	}
 	const double *value = bc_draws_of_limit(spread->table, spread->doubt.criterion->limit);
 	enum bc_status status = value ? find_causes(judgement, value) : BC_OK;
 	name_density(&spread->doubt, judgement->oil.property[BC_DENSITY15].how == BC_MEASURED);
@@ -359,5 +368,6 @@ enum bc_status bc_spread_blame(struct bc_judgement *judgement, const struct bc_g
 		spread->doubt.measure_next = what_next(&judgement->conditions, &spread->doubt);
 	else
 		spread->doubt.criterion = NULL;
+	forget_table(spread);
 	return status;
 }
