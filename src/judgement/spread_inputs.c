@@ -17,7 +17,8 @@
 
 static const enum bc_cause cause_of[BC_SHARED_METHOD] = {
 	[BC_SHARED_OFFSET] = BC_CAUSE_CALIBRATION,
-	[BC_SHARED_SCALE] = BC_CAUSE_CALIBRATION,
+	[BC_SHARED_ICE] = BC_CAUSE_CALIBRATION,
+	[BC_SHARED_STEAM] = BC_CAUSE_CALIBRATION,
 	[BC_SHARED_KIND] = BC_CAUSE_THERMOMETER,
 	[BC_SHARED_PRESSURE] = BC_CAUSE_PRESSURE,
 	[BC_SHARED_RUN_FRONT] = BC_CAUSE_RUN,
@@ -143,7 +144,8 @@ void bc_drawn_next(struct bc_random *random, const double *shared, size_t draws,
 /* What is added to every reading alike, by temperature [degC]. */
 struct common {
 	double offset_c;
-	double scale_c; /* at 100 degC */
+	double ice_c; /* errors of the check points, on a straight line through both */
+	double steam_c;
 	double pressure_kpa;
 	bool true_vapour;
 };
@@ -156,7 +158,8 @@ static struct common draw_common(const struct bc_inputs *inputs, const double *s
 		conditions->reading_half_width_c * conditions->reading_half_width_c - own * own);
 	struct common common = {
 		.offset_c = shared[BC_SHARED_OFFSET] * rest / BC_Z95,
-		.scale_c = shared[BC_SHARED_SCALE] * conditions->calibration_half_width_c / BC_Z95,
+		.ice_c = shared[BC_SHARED_ICE] * conditions->calibration_half_width_c / BC_Z95,
+		.steam_c = shared[BC_SHARED_STEAM] * conditions->calibration_half_width_c / BC_Z95,
 		.true_vapour = conditions->thermometer == BC_THERMOMETER_NOT_STATED &&
 			       !conditions->tbp && shared[BC_SHARED_KIND] > 0.0,
 	};
@@ -185,7 +188,7 @@ static double drawn_temp_c(const struct bc_inputs *inputs, const struct bc_drawn
 		     inputs->run_part[1][i] * drawn->shared[BC_SHARED_RUN_MIDDLE] +
 		     inputs->run_part[2][i] * drawn->shared[BC_SHARED_RUN_BACK];
 	double moved = temp_c + drawn->reading[i] * own / BC_Z95 + common->offset_c +
-		       common->scale_c * fmax(1.0, temp_c / 100.0) +
+		       common->ice_c + (common->steam_c - common->ice_c) * temp_c / 100.0 +
 		       bc_pressure_effect_c(temp_c, -common->pressure_kpa) +
 		       run * inputs->run_c[i] / BC_Z95;
 	return common->true_vapour ? bc_corrected_from_true(moved) : moved;

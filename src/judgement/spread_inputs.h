@@ -16,7 +16,8 @@
 /* What all readings of one draw share, each a standard normal draw. */
 enum bc_shared {
 	BC_SHARED_OFFSET,
-	BC_SHARED_SCALE,
+	BC_SHARED_ICE,
+	BC_SHARED_STEAM,
 	BC_SHARED_KIND,
 	BC_SHARED_PRESSURE,
 	BC_SHARED_RUN_FRONT,
@@ -41,8 +42,8 @@ enum bc_cause bc_shared_cause(size_t shared);
 /*
  * The inputs and their distributions (95 % half-widths):
  * - each reading: normal; its own part of bc_conditions
- * - what the thermometer is off by on the whole: the rest of that, normal; the check points' error,
- *   growing as T/100, normal
+ * - what the thermometer is off by on the whole: the rest of that, normal; the errors of ice and
+ *   steam point, normal, on the straight line through both
  * - kind of thermometer, where it is not stated: D86 basis or true vapour, one as likely as the
  *   other
  * - pressure: normal, of two unlike halves where nobody stated it; by boiling water it goes with
