@@ -21,16 +21,21 @@ const double bc_recovered_at_c[BC_RECOVERED_AT] = {180, 200, 210, 250, 300, 350,
 static double clamp(double value, double low, double high) { return fmin(fmax(value, low), high); }
 
 /* Mean slope around a percent, never negative [degC/%]. */
-static double slope_around(const struct bc_curve *curve, double pct)
+static double slope_over(const struct bc_curve *curve, double from_pct, double to_pct)
 {
 	double first = bc_curve_first_pct(curve);
 	double last = bc_curve_last_pct(curve);
-	double from = clamp(pct - SLOPE_REACH_PCT, first, last);
-	double to = clamp(pct + SLOPE_REACH_PCT, first, last);
+	double from = clamp(from_pct, first, last);
+	double to = clamp(to_pct, first, last);
 
 	if (to <= from)
 		return 0.0;
 	return fmax((bc_curve_temp_c(curve, to) - bc_curve_temp_c(curve, from)) / (to - from), 0.0);
+}
+
+static double slope_around(const struct bc_curve *curve, double pct)
+{
+	return slope_over(curve, pct - SLOPE_REACH_PCT, pct + SLOPE_REACH_PCT);
 }
 
 double bc_reader_run_half_width_c(const struct bc_reader *reader, double recovered_pct)
@@ -39,7 +44,10 @@ double bc_reader_run_half_width_c(const struct bc_reader *reader, double recover
 	double table_pct = ibp ? 0.0 : clamp(recovered_pct, 5.0, 95.0);
 	double reproducibility = 0.0;
 
-	bc_d86_reproducibility_c(table_pct, slope_around(reader->curve, recovered_pct), &reproducibility);
+	double reach_pct = recovered_pct < 95.0 ? SLOPE_REACH_PCT : 0.5 * SLOPE_REACH_PCT;
+	double slope = slope_over(
+		reader->curve, recovered_pct - reach_pct, recovered_pct + reach_pct);
+	bc_d86_reproducibility_c(table_pct, slope, &reproducibility);
 	return reproducibility / sqrt(2.0);
 }
 

@@ -70,7 +70,8 @@ double bc_boiloff_linear_pct(const struct bc_boiloff *boiloff, double corrected_
 /* Percent recovered at a temperature, on the curve or by the fit beyond it. */
 double bc_reader_pct(const struct bc_reader *reader, double corrected_c);
 /* What one run of the test may be off another's [degC], 95 %: R/sqrt(2) of ASTM D86, groups 2 to
- * 4, manual, at a percent recovered; 0 is the IBP where one was read. */
+ * 4, manual, at a percent recovered; 0 is the IBP where one was read. From 95 % on the slope is
+ * that of the last 5 %, as the standard takes it; from memory. */
 double bc_reader_run_half_width_c(const struct bc_reader *reader, double recovered_pct);
 
 /* All reported points. */

@@ -24,6 +24,7 @@ static const enum bc_cause cause_of[BC_SHARED_METHOD] = {
 	[BC_SHARED_RUN_FRONT] = BC_CAUSE_RUN,
 	[BC_SHARED_RUN_MIDDLE] = BC_CAUSE_RUN,
 	[BC_SHARED_RUN_BACK] = BC_CAUSE_RUN,
+	[BC_SHARED_FLASK] = BC_CAUSE_RUN,
 	[BC_SHARED_VOLUME] = BC_CAUSE_VOLUME,
 	[BC_SHARED_RESIDUE] = BC_CAUSE_REST,
 	[BC_SHARED_LOSS] = BC_CAUSE_REST,
@@ -66,6 +67,41 @@ static void read_edges(struct bc_inputs *inputs)
 	inputs->rms_c = inputs->reader->fit ? inputs->reader->fit->rms_c : 0.0;
 }
 
+/* What 0.35 effective plates less do to a reading: header. */
+static double flask_move_c(double recovered_pct)
+{
+	static const struct {
+		double pct;
+		double move_c;
+	} computed[] = {{5.0, 5.6}, {10.0, 4.8}, {20.0, 3.4}, {30.0, 2.5}, {40.0, 1.9}, {50.0, 1.3},
+		{60.0, 0.8}, {70.0, 0.4}, {80.0, 0.0}, {90.0, -0.6}, {95.0, -0.9}};
+	enum { N = sizeof computed / sizeof computed[0] };
+	if (recovered_pct <= computed[0].pct)
+		return computed[0].move_c;
+	for (size_t i = 1; i < N; i++) {
+		if (recovered_pct > computed[i].pct)
+			continue;
+		double share = (recovered_pct - computed[i - 1].pct) /
+			       (computed[i].pct - computed[i - 1].pct);
+		return computed[i - 1].move_c +
+		       share * (computed[i].move_c - computed[i - 1].move_c);
+	}
+	return computed[N - 1].move_c;
+}
+
+static double steeper_at(const struct bc_inputs *inputs, double pct)
+{
+	const double half_pct = 0.5;
+	const struct bc_fit *fit = inputs->reader->fit;
+	bool inside = pct > inputs->first_pct && pct < inputs->last_pct;
+	if (inside || !fit)
+		return 0.0;
+	double slope = (bc_fit_temp_c(fit, pct + half_pct) - bc_fit_temp_c(fit, pct - half_pct)) /
+		       (2.0 * half_pct);
+	double more = slope - bc_curve_slope_c_per_pct(inputs->reader->curve, pct);
+	return more > 0.0 ? more : 0.0;
+}
+
 enum bc_status bc_inputs_new(const struct bc_reader *reader, struct bc_inputs *inputs)
 {
 	const struct bc_boiloff *boiloff = reader->boiloff;
@@ -73,11 +109,13 @@ enum bc_status bc_inputs_new(const struct bc_reader *reader, struct bc_inputs *i
 		.boiloff = boiloff,
 		.reader = reader,
 		.n = boiloff->n};
-	inputs->run_c = bc_alloc_array(4 * boiloff->n, sizeof *inputs->run_c);
+	inputs->run_c = bc_alloc_array(6 * boiloff->n, sizeof *inputs->run_c);
 	if (!inputs->run_c)
 		return BC_NO_MEMORY;
 	for (size_t part = 0; part < 3; part++)
 		inputs->run_part[part] = inputs->run_c + (part + 1) * boiloff->n;
+	inputs->flask_c = inputs->run_c + 4 * boiloff->n;
+	inputs->steeper = inputs->run_c + 5 * boiloff->n;
 	read_edges(inputs);
 	for (size_t i = 0; i < boiloff->n; i++) {
 		const struct bc_point *point = &boiloff->points[i];
@@ -85,6 +123,10 @@ enum bc_status bc_inputs_new(const struct bc_reader *reader, struct bc_inputs *i
 			continue;
 		inputs->run_c[i] = bc_reader_run_half_width_c(reader, point->recovered_pct);
 		fill_run_parts(inputs, i, point->recovered_pct);
+		if (point->kind == BC_READING_AMOUNT && !reader->conditions->tbp)
+			inputs->flask_c[i] = flask_move_c(point->recovered_pct);
+		if (point->kind == BC_READING_AMOUNT)
+			inputs->steeper[i] = steeper_at(inputs, point->recovered_pct);
 	}
 	return BC_OK;
 }
@@ -187,10 +229,13 @@ static double drawn_temp_c(const struct bc_inputs *inputs, const struct bc_drawn
 	double run = inputs->run_part[0][i] * drawn->shared[BC_SHARED_RUN_FRONT] +
 		     inputs->run_part[1][i] * drawn->shared[BC_SHARED_RUN_MIDDLE] +
 		     inputs->run_part[2][i] * drawn->shared[BC_SHARED_RUN_BACK];
-	double moved = temp_c + drawn->reading[i] * own / BC_Z95 + common->offset_c +
+	double volume = inputs->boiloff->volume_half_width_pct / sqrt(2.0) / BC_Z95 *
+			(drawn->volume[i] + drawn->shared[BC_SHARED_VOLUME]);
+	double moved = temp_c - inputs->steeper[i] * volume + drawn->reading[i] * own / BC_Z95 + common->offset_c +
 		       common->ice_c + (common->steam_c - common->ice_c) * temp_c / 100.0 +
 		       bc_pressure_effect_c(temp_c, -common->pressure_kpa) +
-		       run * inputs->run_c[i] / BC_Z95;
+		       run * inputs->run_c[i] / BC_Z95 +
+		       drawn->shared[BC_SHARED_FLASK] * inputs->flask_c[i] / BC_Z95;
 	return common->true_vapour ? bc_corrected_from_true(moved) : moved;
 }
 
@@ -337,9 +382,11 @@ double bc_drawn_temp_c(
 		return bc_curve_temp_c(drawn->curve, recovered_pct);
 	bool back = recovered_pct > last;
 	struct beyond beyond = beyond_of(inputs, drawn, back);
-	/* a read point that the draw has moved past its percent */
+	/* a read point that the draw has moved past its percent: on along the curve */
 	if (recovered_pct >= inputs->first_pct && recovered_pct <= inputs->last_pct)
-		return beyond.drawn_edge_c;
+		return beyond.drawn_edge_c +
+		       bc_curve_slope_c_per_pct(drawn->curve, back ? last : first) *
+			       (recovered_pct - (back ? last : first));
 	double temp_c = bc_fit_temp_c(drawn->reader.fit, recovered_pct);
 	if (!isfinite(temp_c))
 		return NAN;

@@ -15,7 +15,7 @@
 
 #include "bench/simulated_samples.h"
 
-enum { SAMPLES_MAX = 20000, SIMULATED_FIGURES = SIMULATED_READINGS + 4 };
+enum { SIMULATED_FIGURES = SIMULATED_READINGS + 9 };
 
 struct tally {
 	const char *name;
@@ -43,11 +43,16 @@ static struct tally tallies[SIMULATED_FIGURES] = {
 	{.name = "density, from the curve"},
 	{.name = "flash, vapour space"},
 	{.name = "flash, low bound that rules"},
+	{.name = "T90, all of it stated"},
+	{.name = "T90, kind not stated"},
+	{.name = "T90, kind stated"},
+	{.name = "T90, pressure not stated"},
+	{.name = "T90, not calibrated"},
 };
 
 static void count(struct tally *tally, const struct bc_estimate *estimate, double truth)
 {
-	if (!bc_estimate_present(estimate) || tally->n == SAMPLES_MAX)
+	if (!bc_estimate_present(estimate))
 		return;
 	tally->below += truth < estimate->low;
 	tally->above += truth > estimate->high;
@@ -68,6 +73,14 @@ static void count_sample(const struct simulated *sample, const struct bc_judgeme
 		&property[BC_DENSITY15], sample->density15_kgm3);
 	count(&tallies[SIMULATED_READINGS + 2], &property[BC_FLASH_VAPOUR], sample->flash_c);
 	count(&tallies[SIMULATED_READINGS + 3], &property[BC_FLASH], sample->flash_c);
+	const struct bc_estimate *t90 = &judgement->points.at[BC_AT_T90];
+	double t90_c = sample->t_c[SIMULATED_READINGS - 2];
+	const bool told[] = {sample->kind_given && sample->pressure_given && sample->calibrated,
+		!sample->kind_given, sample->kind_given, !sample->pressure_given,
+		!sample->calibrated};
+	for (size_t i = 0; i < sizeof told / sizeof told[0]; i++)
+		if (told[i])
+			count(&tallies[SIMULATED_READINGS + 4 + i], t90, t90_c);
 }
 
 static void print_tally(struct tally *tally)
@@ -83,6 +96,18 @@ static void print_tally(struct tally *tally)
 		bc_median(tally->width, tally->n));
 }
 
+static bool listing; /* a line for each sample */
+
+static void list_sample(const struct simulated *sample, const struct bc_judgement *judgement)
+{
+	const struct bc_estimate *flash = &judgement->oil.property[BC_FLASH_VAPOUR];
+	const struct bc_estimate *at = judgement->points.at;
+	printf("flash %6.1f true %6.1f  low %6.1f high %6.1f  IBP %5.1f T5 %5.1f T10 %5.1f T50 "
+	       "%5.1f\n",
+		flash->value, sample->flash_c, flash->low, flash->high, at[BC_AT_IBP].value,
+		at[BC_AT_T5].value, at[BC_AT_T10].value, at[BC_AT_T50].value);
+}
+
 static void judge_one(struct simulator *s, const struct bc_judge_options *options)
 {
 	struct simulated truth;
@@ -93,7 +118,11 @@ static void judge_one(struct simulator *s, const struct bc_judge_options *option
 		!bc_failed(bc_sample_read(truth.text, strlen(truth.text), "simulated", NULL,
 			&sample)) &&
 		!bc_failed(bc_judge(sample, options, &judgement)))
+	{
 		count_sample(&truth, &judgement);
+		if (listing)
+			list_sample(&truth, &judgement);
+	}
 	bc_judgement_release(&judgement);
 	bc_sample_free(sample);
 	bc_free(truth.text);
@@ -107,6 +136,7 @@ static unsigned long argument(int argc, char **argv, int i, unsigned long otherw
 int main(int argc, char **argv)
 {
 	gsl_set_error_handler_off();
+	listing = getenv("LIST") != NULL;
 	unsigned long samples = argument(argc, argv, 1, 1000);
 	struct bc_limits *limits = NULL;
 	struct simulator s = {.random = bc_random_new(argument(argc, argv, 2, 7)),
@@ -120,7 +150,7 @@ int main(int argc, char **argv)
 		.want = BC_GRADES,
 		.draws = argument(argc, argv, 3, BC_DRAWS_DEFAULT),
 		.seed = 1};
-	for (unsigned long i = 0; i < samples && i < SAMPLES_MAX; i++)
+	while (tallies[0].n < samples)
 		judge_one(&s, &options);
 	for (size_t i = 0; i < SIMULATED_FIGURES; i++) {
 		print_tally(&tallies[i]);
