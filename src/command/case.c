@@ -57,8 +57,8 @@ int bc_case_tell(const struct bc_case *item)
 {
 	bc_print_diagnostics(&item->diagnostics);
 	if (item->result != BC_EXIT_DONE && bc_diagnostics_first_error(&item->diagnostics) == NULL)
-		bc_complain("%s: %s", item->path,
-			item->error != NULL ? item->error : "out of memory");
+		bc_complain(
+			"%s: %s", item->path, item->error != NULL ? item->error : "out of memory");
 	return item->result;
 }
 

@@ -101,8 +101,7 @@ enum bc_status bc_crew_run(const struct bc_crew *crew)
 		return BC_NO_MEMORY;
 	pthread_mutex_init(&shift.lock, NULL);
 	pthread_cond_init(&shift.changed, NULL);
-	while (workers < wanted &&
-		pthread_create(&threads[workers], NULL, worker, &shift) == 0)
+	while (workers < wanted && pthread_create(&threads[workers], NULL, worker, &shift) == 0)
 		workers++;
 	if (workers > 0)
 		take_in_order(&shift);

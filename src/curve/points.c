@@ -45,8 +45,8 @@ double bc_reader_run_half_width_c(const struct bc_reader *reader, double recover
 	double reproducibility = 0.0;
 
 	double reach_pct = recovered_pct < 95.0 ? SLOPE_REACH_PCT : 0.5 * SLOPE_REACH_PCT;
-	double slope = slope_over(
-		reader->curve, recovered_pct - reach_pct, recovered_pct + reach_pct);
+	double slope =
+		slope_over(reader->curve, recovered_pct - reach_pct, recovered_pct + reach_pct);
 	bc_d86_reproducibility_c(table_pct, slope, &reproducibility);
 	return reproducibility / sqrt(2.0);
 }

@@ -9,8 +9,8 @@
 
 /* Vapour-space flash [degC]: bc_flash_half_width_c in fuel/properties.h says on what oils. */
 #define BC_ERROR_FLASH_C 12.5
-#define BC_ERROR_FLASH_WIDE_FROM_C 60.0 /* span IBP..10 % above which it grows ... */
-#define BC_ERROR_FLASH_PER_SPAN 0.15    /* ... by this for each degC; judgement */
+#define BC_ERROR_FLASH_WIDE_FROM_C 60.0    /* span IBP..10 % above which it grows ... */
+#define BC_ERROR_FLASH_PER_SPAN 0.15       /* ... by this for each degC; judgement */
 #define BC_ERROR_FLASH_UNREAD_SPAN_C 111.0 /* an unread IBP counts as the widest oil measured */
 
 /* Flash from T10 [degC], which reads high: bc_flash_t10_bounds_c in fuel/properties.h. */

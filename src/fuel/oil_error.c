@@ -157,10 +157,10 @@ static void fill_viscosity(
 	/* a blend moves by the share of what is off */
 	double outside = f->visc_outside_frac * log(BC_ERROR_VISC_OUTSIDE);
 	enum bc_how how = how_of(f->visc_status);
-	property[BC_VISC40] = by_factor(
-		f->visc40_mm2s, hypot(log(1.0 + BC_ERROR_VISC40_SHARE), outside), reach, BC_VISC40, how);
-	property[BC_VISC20] = by_factor(
-		f->visc20_mm2s, hypot(log(1.0 + BC_ERROR_VISC20_SHARE), outside), reach, BC_VISC20, how);
+	property[BC_VISC40] = by_factor(f->visc40_mm2s,
+		hypot(log(1.0 + BC_ERROR_VISC40_SHARE), outside), reach, BC_VISC40, how);
+	property[BC_VISC20] = by_factor(f->visc20_mm2s,
+		hypot(log(1.0 + BC_ERROR_VISC20_SHARE), outside), reach, BC_VISC20, how);
 }
 
 void bc_oil_estimates(const struct bc_oil_figures *f, double cetane_half_width,
@@ -172,13 +172,13 @@ void bc_oil_estimates(const struct bc_oil_figures *f, double cetane_half_width,
 		reach, BC_CETANE_INDEX, how_of(f->cetane_status));
 	property[BC_CETANE_INDEX_D976] = joined(f->cetane_index_d976, cetane_half_width,
 		cetane_half_width, reach, BC_CETANE_INDEX_D976, BC_ESTIMATED);
-	property[BC_MOLAR_MASS] = by_factor(f->molar_mass_gmol, log(1.0 + BC_ERROR_MOLAR_MASS_SHARE), reach,
-		BC_MOLAR_MASS, BC_ESTIMATED);
+	property[BC_MOLAR_MASS] = by_factor(f->molar_mass_gmol,
+		log(1.0 + BC_ERROR_MOLAR_MASS_SHARE), reach, BC_MOLAR_MASS, BC_ESTIMATED);
 	property[BC_WATSON_K] = joined(f->watson_k, 0.0, 0.0, reach, BC_WATSON_K, BC_ESTIMATED);
-	property[BC_MEAN_AVERAGE_BP] = joined(f->mean_average_bp_c, BC_ERROR_MEAN_BOILING_C, BC_ERROR_MEAN_BOILING_C,
-		reach, BC_MEAN_AVERAGE_BP, BC_ESTIMATED);
-	property[BC_NET_HEAT] = joined(f->net_heat_mjkg, BC_ERROR_NET_HEAT_MJKG, BC_ERROR_NET_HEAT_MJKG, reach,
-		BC_NET_HEAT, how_of(f->heat_status));
+	property[BC_MEAN_AVERAGE_BP] = joined(f->mean_average_bp_c, BC_ERROR_MEAN_BOILING_C,
+		BC_ERROR_MEAN_BOILING_C, reach, BC_MEAN_AVERAGE_BP, BC_ESTIMATED);
+	property[BC_NET_HEAT] = joined(f->net_heat_mjkg, BC_ERROR_NET_HEAT_MJKG,
+		BC_ERROR_NET_HEAT_MJKG, reach, BC_NET_HEAT, how_of(f->heat_status));
 	for (size_t i = 0; i < BC_PROPERTIES; i++)
 		if (isnan(property[i].value))
 			property[i] = bc_estimate_absent();

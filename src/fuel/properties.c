@@ -97,7 +97,8 @@ static struct bc_estimate density_of(const struct bc_sample *sample,
 		return density;
 	double sg = NAN;
 	bc_sg_from_d86(bc_oil_point_c(input, 10.0), bc_oil_point_c(input, 50.0), &sg);
-	density = bc_estimate_new(bc_density15_from_sg(sg), BC_ERROR_DENSITY_CURVE_KGM3, BC_ESTIMATED);
+	density = bc_estimate_new(
+		bc_density15_from_sg(sg), BC_ERROR_DENSITY_CURVE_KGM3, BC_ESTIMATED);
 	if (!bc_estimate_present(&density))
 		return density;
 	bc_strings_add(assumed, "density %.0f kg/m3, estimated from the curve to within %.0f",
@@ -288,7 +289,8 @@ enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d
 	bc_oil_estimates(&figures, fmax(parent->cetane_half_width, BC_CETANE_HALF_WIDTH),
 		&oil->reach, oil->property);
 	oil->property[BC_DENSITY15] = bc_estimate_new(density15,
-		hypot(BC_ERROR_DENSITY_PRODUCT_KGM3, parent->density_half_width_kgm3), BC_ESTIMATED);
+		hypot(BC_ERROR_DENSITY_PRODUCT_KGM3, parent->density_half_width_kgm3),
+		BC_ESTIMATED);
 	oil->beyond_readings = parent->beyond_readings && rests_on_guesses(slices);
 	if (oil->beyond_readings)
 		limit_to_readings(oil);

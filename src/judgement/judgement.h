@@ -31,8 +31,8 @@ struct bc_judge_options {
 	const struct bc_still *still;     /* for the re-run; NULL: bc_still_default() */
 	const struct bc_still *apparatus; /* the still that the sample's apparatus names; NULL: not
 					     known */
-	size_t draws;       /* for the bounds; 0: by derivatives */
-	unsigned long seed; /* of the draws */
+	size_t draws;                     /* for the bounds; 0: by derivatives */
+	unsigned long seed;               /* of the draws */
 };
 
 /* One sample, taken through all rooms. */

@@ -31,8 +31,7 @@ struct work {
 
 static struct bc_estimate bare(double value)
 {
-	return (struct bc_estimate){
-		value, value, value, isnan(value) ? BC_ABSENT : BC_ESTIMATED};
+	return (struct bc_estimate){value, value, value, isnan(value) ? BC_ABSENT : BC_ESTIMATED};
 }
 
 /* ---- one draw */
@@ -50,8 +49,8 @@ static void read_points(struct work *work)
 		points->at[i] = bare(temp_c);
 	}
 	for (size_t i = 0; i < BC_EVAPORATED_POINTS; i++)
-		points->evaporated_point[i] = bare(
-			bc_boiloff_temp_at_evaporated_c(boiloff, bc_evaporated_point_pct[i]));
+		points->evaporated_point[i] =
+			bare(bc_boiloff_temp_at_evaporated_c(boiloff, bc_evaporated_point_pct[i]));
 	for (size_t i = 0; i < BC_RECOVERED_AT; i++)
 		points->recovered_at[i] = bare(bc_drawn_pct(inputs, drawn, bc_recovered_at_c[i]));
 	for (size_t i = 0; i < BC_EVAPORATED_AT; i++) {
@@ -111,8 +110,8 @@ static void write_down(struct work *work, struct bc_draws *table, size_t draw)
 		bc_draws_set(table, BC_FIGURE_EVAPORATED_POINT + i, draw,
 			points->evaporated_point[i].value);
 	for (size_t i = 0; i < BC_EVAPORATED_AT; i++)
-		bc_draws_set(table, BC_FIGURE_EVAPORATED_AT + i, draw,
-			points->evaporated_at[i].value);
+		bc_draws_set(
+			table, BC_FIGURE_EVAPORATED_AT + i, draw, points->evaporated_at[i].value);
 	for (size_t i = 0; i < BC_RECOVERED_AT; i++)
 		bc_draws_set(
 			table, BC_FIGURE_RECOVERED_AT + i, draw, points->recovered_at[i].value);
@@ -122,8 +121,8 @@ static void write_down(struct work *work, struct bc_draws *table, size_t draw)
 		bc_draws_set(table, BC_FIGURE_PROPERTY + i, draw, work->made.property[i]);
 	for (size_t i = 0; i < BC_BAND_POINTS; i++)
 		bc_draws_set(table, BC_FIGURE_BAND + i, draw,
-			bc_drawn_temp_c(&work->inputs, &work->drawn,
-				work->judgement->spread->band_pct[i]));
+			bc_drawn_temp_c(
+				&work->inputs, &work->drawn, work->judgement->spread->band_pct[i]));
 }
 
 static enum bc_status draw_once(struct work *work, struct bc_draws *table, size_t draw)

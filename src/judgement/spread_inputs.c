@@ -149,8 +149,8 @@ enum bc_status bc_drawn_new(const struct bc_inputs *inputs, struct bc_drawn *dra
 		return BC_NO_MEMORY;
 	}
 	drawn->volume = drawn->reading + inputs->n;
-	drawn->reader = (struct bc_reader){
-		&drawn->boiloff, inputs->conditions, NULL, inputs->reader->fit};
+	drawn->reader =
+		(struct bc_reader){&drawn->boiloff, inputs->conditions, NULL, inputs->reader->fit};
 	return BC_OK;
 }
 
@@ -211,11 +211,10 @@ static struct common draw_common(const struct bc_inputs *inputs, const double *s
 		conditions->reading_half_width_c > 0.0) {
 		/* the boiling water was read with the same thermometer */
 		double per_c = up / conditions->reading_half_width_c;
-		common.pressure_kpa = per_c * (common.offset_c +
-						      shared[BC_SHARED_PRESSURE] * own / BC_Z95);
-	} else {
 		common.pressure_kpa =
-			bc_half_and_half(shared[BC_SHARED_PRESSURE], 0.0, -down, up);
+			per_c * (common.offset_c + shared[BC_SHARED_PRESSURE] * own / BC_Z95);
+	} else {
+		common.pressure_kpa = bc_half_and_half(shared[BC_SHARED_PRESSURE], 0.0, -down, up);
 	}
 	return common;
 }
@@ -231,8 +230,9 @@ static double drawn_temp_c(const struct bc_inputs *inputs, const struct bc_drawn
 		     inputs->run_part[2][i] * drawn->shared[BC_SHARED_RUN_BACK];
 	double volume = inputs->boiloff->volume_half_width_pct / sqrt(2.0) / BC_Z95 *
 			(drawn->volume[i] + drawn->shared[BC_SHARED_VOLUME]);
-	double moved = temp_c - inputs->steeper[i] * volume + drawn->reading[i] * own / BC_Z95 + common->offset_c +
-		       common->ice_c + (common->steam_c - common->ice_c) * temp_c / 100.0 +
+	double moved = temp_c - inputs->steeper[i] * volume + drawn->reading[i] * own / BC_Z95 +
+		       common->offset_c + common->ice_c +
+		       (common->steam_c - common->ice_c) * temp_c / 100.0 +
 		       bc_pressure_effect_c(temp_c, -common->pressure_kpa) +
 		       run * inputs->run_c[i] / BC_Z95 +
 		       drawn->shared[BC_SHARED_FLASK] * inputs->flask_c[i] / BC_Z95;
@@ -292,7 +292,8 @@ static void draw_percents(const struct bc_inputs *inputs, struct bc_drawn *drawn
 		struct bc_point *point = &boiloff->points[i];
 		if (!point->used || point->kind != BC_READING_AMOUNT)
 			continue;
-		point->recovered_pct += sigma * (drawn->volume[i] + drawn->shared[BC_SHARED_VOLUME]);
+		point->recovered_pct +=
+			sigma * (drawn->volume[i] + drawn->shared[BC_SHARED_VOLUME]);
 		point->recovered_pct = fmin(fmax(point->recovered_pct, LEAST_GAP_PCT), 100.0);
 		at[n++] = i;
 	}
@@ -410,8 +411,8 @@ double bc_drawn_pct(
 	if (back && isfinite(drawn->boiloff.fbp_c))
 		return end;
 	struct beyond beyond = beyond_of(inputs, drawn, back);
-	double temp_c = beyond.edge_c +
-			(corrected_c - beyond.edge_c - beyond.move_c) / beyond.steeper;
+	double temp_c =
+		beyond.edge_c + (corrected_c - beyond.edge_c - beyond.move_c) / beyond.steeper;
 	double pct = bc_reader_pct(inputs->reader, temp_c);
 	if (isnan(pct))
 		return NAN;

@@ -55,8 +55,8 @@ enum bc_cause bc_shared_cause(size_t shared);
  *   by 0.9 the other way; not IBP and FBP, which no still describes. 1.5 to 2 plates describe what
  *   was measured about equally well (still/flask.h), and a flask at home is no standard one;
  *   computed on 90 oils, narrow and wide
- * - percents: half of the receiver's square for each reading, half for all, normal; at the outermost
- *   reading they count by the slope of the fit, where that is steeper
+ * - percents: half of the receiver's square for each reading, half for all, normal; at the
+ * outermost reading they count by the slope of the fit, where that is steeper
  * - residue and loss: normal; where not known, residue rectangular over what was not read, loss
  *   half a normal curve up to 3 %
  * - beyond the readings: the way from the last reading to 50 %, and twice the fit's rms
@@ -70,11 +70,11 @@ struct bc_inputs {
 	size_t n;            /* points of the boil-off */
 	double *run_c;       /* of each point: half-width of the run ... */
 	double *run_part[3]; /* ... and its shares of front, middle and back */
-	double *flask_c;      /* of each point: how far a flask of 0.35 plates less moves it */
-	double *steeper;      /* of each point: by how much the fit is steeper than the curve can be
-				 at an end that has no reading beyond it [degC/%] */
+	double *flask_c;     /* of each point: how far a flask of 0.35 plates less moves it */
+	double *steeper;     /* of each point: by how much the fit is steeper than the curve can be
+				at an end that has no reading beyond it [degC/%] */
 	double rms_c;
-	double first_pct;    /* edges of the central curve */
+	double first_pct; /* edges of the central curve */
 	double last_pct;
 	double first_c;
 	double last_c;
@@ -95,7 +95,8 @@ struct bc_drawn {
 enum bc_status bc_drawn_new(const struct bc_inputs *inputs, struct bc_drawn *drawn);
 void bc_drawn_release(struct bc_drawn *drawn);
 
-/* The shared numbers of all draws, each stratified; n draws of the first, then of the second, ... */
+/* The shared numbers of all draws, each stratified; n draws of the first, then of the second, ...
+ */
 double *bc_shared_new(struct bc_random *random, size_t draws); /* NULL without memory */
 
 /* Fills the numbers of the draw-th of so many: always as many, so that a seed gives the same ones

@@ -107,11 +107,12 @@ static void take_points(const struct bc_oil_drawer *drawer, const struct bc_draw
 	bc_oil_points_take(drawer->conditions, &drawn->boiloff, points, input, &errors);
 	for (size_t i = 0; i < input->n; i++) {
 		bool back = input->pct[i] > 50.0;
-		double unread = drawn->shared[back ? BC_SHARED_BACK_UNREAD : BC_SHARED_FRONT_UNREAD];
-		input->temp_c[i] += (unread * drawer->errors.unread_c[i] +
-					    drawn->shared[BC_SHARED_RANGE] *
-						    drawer->errors.outside_c[i]) /
-				    BC_Z95;
+		double unread =
+			drawn->shared[back ? BC_SHARED_BACK_UNREAD : BC_SHARED_FRONT_UNREAD];
+		input->temp_c[i] +=
+			(unread * drawer->errors.unread_c[i] +
+				drawn->shared[BC_SHARED_RANGE] * drawer->errors.outside_c[i]) /
+			BC_Z95;
 		/* an error of one point never turns the curve */
 		if (i > 0 && input->temp_c[i] < input->temp_c[i - 1])
 			input->temp_c[i] = input->temp_c[i - 1];

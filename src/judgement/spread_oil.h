@@ -16,7 +16,7 @@ struct bc_oil_drawer {
 	const struct bc_boiloff *boiloff;
 	const struct bc_oil *oil; /* as it was judged */
 	bool density_measured;
-	struct bc_oil_errors errors; /* of the central points */
+	struct bc_oil_errors errors;              /* of the central points */
 	struct bc_estimate method[BC_PROPERTIES]; /* the method's error alone, around its figure */
 	bool held[BC_PROPERTIES]; /* measured, or by a rule: drawn between its bounds */
 

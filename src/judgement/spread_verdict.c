@@ -141,8 +141,7 @@ static void weigh_grade(const struct weighing *weighing, struct bc_grade *grade)
 	}
 	for (size_t i = 0; i < weighing->n; i++)
 		all += weighing->kept[i];
-	bc_grade_settle(
-		grade, any ? apart * (double)all / (double)weighing->n : (double)NAN);
+	bc_grade_settle(grade, any ? apart * (double)all / (double)weighing->n : (double)NAN);
 }
 
 enum bc_status bc_spread_weigh(const struct bc_spread *spread, struct bc_grades *grades)
@@ -323,8 +322,10 @@ static const char *what_next(const struct bc_conditions *conditions, const struc
 static enum bc_status find_causes(struct bc_judgement *judgement, const double *value)
 {
 	struct bc_spread *spread = judgement->spread;
-	struct bc_inputs inputs = {.n = judgement->boiloff.n, .boiloff = &judgement->boiloff,
-		.reader = &judgement->reader, .conditions = &judgement->conditions};
+	struct bc_inputs inputs = {.n = judgement->boiloff.n,
+		.boiloff = &judgement->boiloff,
+		.reader = &judgement->reader,
+		.conditions = &judgement->conditions};
 	struct bc_drawn drawn = {.n = 0};
 	struct sums sums = sum_up(value, spread->draws);
 	double share[BC_CAUSES];

@@ -105,7 +105,8 @@ static struct bc_estimate band_at(const struct bc_judgement *judgement, double p
 	size_t i = 0;
 	while (i + 2 < BC_BAND_POINTS && spread->band_pct[i + 1] <= pct)
 		i++;
-	double share = (pct - spread->band_pct[i]) / (spread->band_pct[i + 1] - spread->band_pct[i]);
+	double share =
+		(pct - spread->band_pct[i]) / (spread->band_pct[i + 1] - spread->band_pct[i]);
 	const double *low = spread->band_low_c + i;
 	const double *high = spread->band_high_c + i;
 	return (struct bc_estimate){value, fmin(low[0] + share * (low[1] - low[0]), value),

@@ -193,9 +193,11 @@ static struct bc_estimate flask_value(const struct bc_boiloff *boiloff, const ch
 	if (boiloff == NULL)
 		return bc_estimate_absent();
 	if (boiloff->residue_known && strcmp(property, "distillation_residue") == 0)
-		return bc_estimate_new(boiloff->residue_pct, boiloff->rest_half_width_pct, BC_MEASURED);
+		return bc_estimate_new(
+			boiloff->residue_pct, boiloff->rest_half_width_pct, BC_MEASURED);
 	if (boiloff->loss_known && strcmp(property, "distillation_loss") == 0)
-		return bc_estimate_new(boiloff->loss_pct, boiloff->rest_half_width_pct, BC_MEASURED);
+		return bc_estimate_new(
+			boiloff->loss_pct, boiloff->rest_half_width_pct, BC_MEASURED);
 	return bc_estimate_absent();
 }
 

@@ -78,8 +78,8 @@ struct bc_grades {
  * outlive grades. */
 enum bc_status bc_grades_assess(const struct bc_limits *limits, const struct bc_evidence *evidence,
 	struct bc_grades *grades);
-/* States, counts and the grade's own state anew, after value and chance_within of criteria that were
- * judged have been changed; chance_all_within: by whatever joint reckoning the caller has. */
+/* States, counts and the grade's own state anew, after value and chance_within of criteria that
+ * were judged have been changed; chance_all_within: by whatever joint reckoning the caller has. */
 void bc_grade_settle(struct bc_grade *grade, double chance_all_within);
 void bc_grades_release(struct bc_grades *grades);
 

@@ -115,10 +115,9 @@ static void judge_one(struct simulator *s, const struct bc_judge_options *option
 	struct bc_judgement judgement;
 	bc_judgement_init(&judgement);
 	if (simulate(s, &truth) &&
-		!bc_failed(bc_sample_read(truth.text, strlen(truth.text), "simulated", NULL,
-			&sample)) &&
-		!bc_failed(bc_judge(sample, options, &judgement)))
-	{
+		!bc_failed(bc_sample_read(
+			truth.text, strlen(truth.text), "simulated", NULL, &sample)) &&
+		!bc_failed(bc_judge(sample, options, &judgement))) {
 		count_sample(&truth, &judgement);
 		if (listing)
 			list_sample(&truth, &judgement);

@@ -130,8 +130,8 @@ static void test_comparison_loss(void **state)
 	for (size_t i = 0; i < sizeof printed / sizeof printed[0]; i++) {
 		struct outcome y = propagate(power_loss, &printed[i].x1, 0.95);
 		double error = printed[i].deviation / sqrt((double)DRAWS);
-		assert_close(y.mean, 1e6 * (printed[i].x1 * printed[i].x1 + 2.0 * 2.5e-5),
-			3.0 * error);
+		assert_close(
+			y.mean, 1e6 * (printed[i].x1 * printed[i].x1 + 2.0 * 2.5e-5), 3.0 * error);
 		assert_close(y.mean, printed[i].mean, 0.5 + 3.0 * error);
 		assert_close(y.deviation, printed[i].deviation, 0.5 + 6.0 * error);
 		assert_close(y.short_low, printed[i].low, 1.0 + 40.0 * error);
@@ -152,9 +152,8 @@ static double gauge_block(struct bc_random *random, const double *given)
 	double swing = bc_random_arc_sine(random, -0.5, 0.5);
 	double expansion_apart = bc_random_curved_trapezoid(random, -1.0e-6, 1.0e-6, 0.1e-6);
 	double temp_apart = bc_random_curved_trapezoid(random, -0.050, 0.050, 0.025);
-	double length =
-		standard + difference + d1 + d2 -
-		standard * (expansion_apart * (bed + swing) + expansion * temp_apart);
+	double length = standard + difference + d1 + d2 -
+			standard * (expansion_apart * (bed + swing) + expansion * temp_apart);
 	return length - 5e7;
 }
 

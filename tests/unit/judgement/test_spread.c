@@ -48,8 +48,10 @@ static struct run *judge(const char *head, const char *table, size_t draws, unsi
 {
 	struct run *run = bc_alloc(sizeof *run);
 	char text[2048];
-	const struct bc_judge_options options = {
-		.limits = limits, .want = BC_GRADES, .standard = standard, .draws = draws,
+	const struct bc_judge_options options = {.limits = limits,
+		.want = BC_GRADES,
+		.standard = standard,
+		.draws = draws,
 		.seed = seed};
 	int n = snprintf(text, sizeof text, "%s\n%s", head, table);
 	assert_non_null(run);
@@ -99,8 +101,7 @@ static void test_beside_derivatives(void **state)
 		assert_true(ratio > 0.8 && ratio < 1.25);
 	}
 	/* a measured density keeps its own bounds */
-	assert_true(width(&a->oil.property[BC_DENSITY15]) ==
-		    width(&b->oil.property[BC_DENSITY15]));
+	assert_true(width(&a->oil.property[BC_DENSITY15]) == width(&b->oil.property[BC_DENSITY15]));
 	forget(drawn);
 	forget(derived);
 }
@@ -124,7 +125,8 @@ static void test_value_inside(void **state)
 		for (size_t i = 0; i < BC_PROPERTIES; i++)
 			assert_holds_value(&judged->oil.property[i]);
 		for (size_t i = 1; i < BC_BAND_POINTS; i++)
-			assert_true(judged->spread->band_low_c[i] <= judged->spread->band_high_c[i]);
+			assert_true(
+				judged->spread->band_low_c[i] <= judged->spread->band_high_c[i]);
 		/* without a claim nothing is claimed */
 		assert_true(judged->oil.flash_claim == !isnan(judged->oil.property[BC_FLASH].low));
 		forget(run);
@@ -154,8 +156,9 @@ static void test_one_sided(void **state)
 	(void)state;
 	struct run *known = judge(STATED PRESSURE, TABLE, 1000, 1);
 	struct run *pressure = judge(STATED, TABLE, 1000, 1);
-	struct run *kind = judge(
-		"history,rerun\ndensity,832 kg/m3\n" PRESSURE "reading error,1 K\n", TABLE, 1000, 1);
+	struct run *kind =
+		judge("history,rerun\ndensity,832 kg/m3\n" PRESSURE "reading error,1 K\n", TABLE,
+			1000, 1);
 	const struct bc_estimate *at = &known->judgement.points.at[BC_AT_T50];
 	const struct bc_estimate *high = &pressure->judgement.points.at[BC_AT_T50];
 	const struct bc_estimate *low = &kind->judgement.points.at[BC_AT_T50];
@@ -176,8 +179,10 @@ static void test_stated_errors(void **state)
 	static const size_t modes[] = {0, 400};
 	for (size_t k = 0; k < 2; k++) {
 		struct run *plain = judge(STATED PRESSURE, TABLE, modes[k], 1);
-		struct run *reading = judge(STATED PRESSURE "reading error,7 K\n", TABLE, modes[k], 1);
-		struct run *volume = judge(STATED PRESSURE "volume error,6 mL\n", TABLE, modes[k], 1);
+		struct run *reading =
+			judge(STATED PRESSURE "reading error,7 K\n", TABLE, modes[k], 1);
+		struct run *volume =
+			judge(STATED PRESSURE "volume error,6 mL\n", TABLE, modes[k], 1);
 		struct run *pressure =
 			judge(STATED PRESSURE "pressure error,9 kPa\n", TABLE, modes[k], 1);
 		struct run *density =
@@ -246,11 +251,9 @@ static void test_doubt(void **state)
 	"recovered (%),head (C)\nIBP,196\n5,214\n10,222\n20,234\n30,245\n40,255\n50,268\n"         \
 	"60,280\n70,297\n80,313\n90,337\n95,354\nFBP,366\n"
 	standard = "EN 590 temperate A-C";
-	struct run *pressure =
-		judge(STATED "flash,71 C\nviscosity,3.1 mm2/s\npressure error,12 kPa\n", NEAR, 1000,
-			1);
-	assert_string_equal(
-		pressure->judgement.spread->doubt.criterion->limit->property, "T95");
+	struct run *pressure = judge(
+		STATED "flash,71 C\nviscosity,3.1 mm2/s\npressure error,12 kPa\n", NEAR, 1000, 1);
+	assert_string_equal(pressure->judgement.spread->doubt.criterion->limit->property, "T95");
 	assert_string_equal(cause_of(pressure), "pressure");
 	assert_string_equal(pressure->judgement.spread->doubt.measure_next, "a barometer");
 	/* everything stated, but for a flash near its limit that only a formula tells */
@@ -261,8 +264,7 @@ static void test_doubt(void **state)
 	assert_string_equal(
 		flash->judgement.spread->doubt.criterion->limit->property, "flash_point");
 	assert_string_equal(cause_of(flash), "method");
-	assert_string_equal(
-		flash->judgement.spread->doubt.measure_next, "a closed-cup flash test");
+	assert_string_equal(flash->judgement.spread->doubt.measure_next, "a closed-cup flash test");
 	double sum = 0.0;
 	for (size_t i = 0; i < flash->judgement.spread->doubt.n; i++)
 		sum += flash->judgement.spread->doubt.causes[i].share;
@@ -278,9 +280,8 @@ static void test_coverage(void **state)
 {
 	(void)state;
 	enum { SAMPLES = 60 };
-	struct simulator s = {.random = bc_random_new(41),
-		.work = bc_still_work_new(),
-		.run = bc_run_new()};
+	struct simulator s = {
+		.random = bc_random_new(41), .work = bc_still_work_new(), .run = bc_run_new()};
 	const struct bc_judge_options options = {
 		.limits = limits, .want = BC_GRADES, .draws = 150, .seed = 1};
 	size_t n = 0;
@@ -292,18 +293,18 @@ static void test_coverage(void **state)
 		if (!simulate(&s, &truth))
 			continue;
 		bc_judgement_init(&judgement);
-		assert_int_equal(bc_sample_read(truth.text, strlen(truth.text), "simulated", NULL,
-					 &sample),
+		assert_int_equal(
+			bc_sample_read(truth.text, strlen(truth.text), "simulated", NULL, &sample),
 			BC_OK);
 		assert_int_equal(bc_judge(sample, &options, &judgement), BC_OK);
 		const struct bc_estimate *estimates[4] = {&judgement.points.at[BC_AT_T10],
 			&judgement.points.at[BC_AT_T50], &judgement.points.at[BC_AT_T90],
 			&judgement.oil.property[BC_DENSITY15]};
-		const double truths[4] = {truth.t_c[1], truth.t_c[5], truth.t_c[9],
-			truth.density15_kgm3};
+		const double truths[4] = {
+			truth.t_c[1], truth.t_c[5], truth.t_c[9], truth.density15_kgm3};
 		for (size_t i = 0; i < 4; i++)
-			inside[i] += estimates[i]->low <= truths[i] &&
-				     truths[i] <= estimates[i]->high;
+			inside[i] +=
+				estimates[i]->low <= truths[i] && truths[i] <= estimates[i]->high;
 		n++;
 		bc_judgement_release(&judgement);
 		bc_sample_free(sample);
@@ -376,8 +377,8 @@ static void test_inversion(void **state)
 		struct bc_slices slices;
 		bc_drawn_next(random, shared, FULL, k, &drawn);
 		assert_int_equal(bc_drawn_make(&inputs, &drawn), BC_OK);
-		assert_false(bc_failed(bc_inversion_drawn(
-			central, pct, &inputs, &drawn, 0.83, &curve, &slices)));
+		assert_false(bc_failed(
+			bc_inversion_drawn(central, pct, &inputs, &drawn, 0.83, &curve, &slices)));
 		for (size_t i = 0; i < inverting.input.n; i++)
 			inverting.head_c[i] = bc_drawn_temp_c(&inputs, &drawn, pct[i]);
 		inverting.input.ibp_c = drawn.boiloff.ibp_c;
