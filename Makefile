@@ -47,8 +47,8 @@ endif
 
 ALL_CPPFLAGS = -D_POSIX_C_SOURCE=200809L -DBOILCUT_VERSION='"$(VERSION)"' -Isrc -I$(BUILD)/gen \
 	$(CPPFLAGS)
-ALL_CFLAGS = -std=c17 -ffp-contract=off $(WARNINGS) $(SAFETY_CFLAGS) $(CFLAGS)
-LIBS = $(PKG_LIBS) -lcsv -lm
+ALL_CFLAGS = -std=c17 -pthread -ffp-contract=off $(WARNINGS) $(SAFETY_CFLAGS) $(CFLAGS)
+LIBS = $(PKG_LIBS) -lcsv -lm -pthread
 COMPILE = $(CC) $(ALL_CPPFLAGS) $(PKG_CFLAGS) $(ALL_CFLAGS) -MMD -MP
 LINK = $(CC) $(ALL_CFLAGS) $(SAFETY_LDFLAGS) $(LDFLAGS)
 

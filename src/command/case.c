@@ -39,14 +39,13 @@ static enum bc_status read_sample(const char *path, const char *readings,
 	return status;
 }
 
-int bc_case_open(struct bc_case *item, const char *path, const char *readings,
+void bc_case_judge(struct bc_case *item, const char *path, const char *readings,
 	const struct bc_judge_options *options)
 {
-	struct bc_diagnostics diagnostics;
-	bc_diagnostics_init(&diagnostics);
-	*item = (struct bc_case){0};
+	*item = (struct bc_case){.path = readings != NULL ? "readings" : path};
+	bc_diagnostics_init(&item->diagnostics);
 	bc_judgement_init(&item->judgement);
-	enum bc_status status = read_sample(path, readings, &diagnostics, &item->sample);
+	enum bc_status status = read_sample(path, readings, &item->diagnostics, &item->sample);
 	if (!bc_failed(status)) {
 		bc_sample_stills_find(item->sample, &item->stills);
 		const struct bc_judge_options own =
@@ -54,15 +53,24 @@ int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 		status = bc_judge(item->sample, &own, &item->judgement);
 	}
 	item->result = bc_exit_from_status(status);
-	bc_print_diagnostics(&diagnostics);
-	if (bc_failed(status)) {
-		item->error = error_words(&diagnostics, status);
-		if (bc_diagnostics_first_error(&diagnostics) == NULL)
-			bc_complain("%s: %s", readings != NULL ? "readings" : path,
-				item->error != NULL ? item->error : "out of memory");
-	}
-	bc_diagnostics_release(&diagnostics);
+	if (bc_failed(status))
+		item->error = error_words(&item->diagnostics, status);
+}
+
+int bc_case_tell(const struct bc_case *item)
+{
+	bc_print_diagnostics(&item->diagnostics);
+	if (item->result != BC_EXIT_DONE && bc_diagnostics_first_error(&item->diagnostics) == NULL)
+		bc_complain(
+			"%s: %s", item->path, item->error != NULL ? item->error : "out of memory");
 	return item->result;
+}
+
+int bc_case_open(struct bc_case *item, const char *path, const char *readings,
+	const struct bc_judge_options *options)
+{
+	bc_case_judge(item, path, readings, options);
+	return bc_case_tell(item);
 }
 
 int bc_case_sample(const char *path, struct bc_sample **sample)
@@ -93,6 +101,7 @@ void bc_case_close(struct bc_case *item)
 		return;
 	bc_judgement_release(&item->judgement);
 	bc_sample_free(item->sample);
+	bc_diagnostics_release(&item->diagnostics);
 	bc_free(item->error);
 	*item = (struct bc_case){0};
 }

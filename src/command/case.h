@@ -9,15 +9,23 @@
 
 /* One sample with its judgement, and what went wrong on the way. */
 struct bc_case {
+	const char *path; /* as messages name it; the caller's */
 	struct bc_sample *sample;
 	struct bc_sample_stills stills; /* that the sample names */
 	struct bc_judgement judgement;
 	char *error; /* why there is no judgement; NULL when there is, or when memory is out */
 	int result;  /* exit status: BC_EXIT_DONE is a judgement */
+	struct bc_diagnostics diagnostics; /* not yet printed */
 };
 
-/* Reads path, or readings where it is not NULL, judges, and prints every message. Returns
- * item->result. */
+/* Reads path, or readings where it is not NULL, and judges; prints nothing, so that it may run on
+ * any thread. */
+void bc_case_judge(struct bc_case *item, const char *path, const char *readings,
+	const struct bc_judge_options *options);
+/* Prints every message; returns item->result. */
+int bc_case_tell(const struct bc_case *item);
+
+/* Both in turn. */
 int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 	const struct bc_judge_options *options);
 void bc_case_close(struct bc_case *item);

@@ -88,6 +88,9 @@ static const struct bc_option options[] = {
 	{"want", '\0', "GRADE", "show the limits of this grade instead of the nearest"},
 	{"standard", '\0', "NAME", "show the limits of this standard"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
+	{"draws", '\0', "N",
+		"how often the inputs are drawn for the band; 0: by derivatives (default: 1000)"},
+	{"seed", '\0', "N", "another sequence of draws (default: 1)"},
 };
 
 static const char *const synopses[] = {"draw [OPTION...] FILE...", NULL};

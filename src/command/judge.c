@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* 'boilcut judge': one file or many through the judgement, one after the other in flat memory. */
+/* 'boilcut judge': one file or many through the judgement on every core, in flat memory; printed in
+ * the order of the files. */
 #include <string.h>
 
 #include "base/memory.h"
 #include "command/arguments.h"
 #include "command/case.h"
+#include "command/crew.h"
 #include "command/inputs.h"
 #include "command/learn.h"
 #include "command/output.h"
@@ -25,10 +27,17 @@ struct run {
 	const char *charts;
 	const char *page;
 	struct bc_pictures pictures;
+	const char *readings; /* NULL: paths */
+	const struct bc_strings *paths;
 	size_t files;
 	size_t done;
 	int result;
 };
+
+static const char *path_of(const struct run *run, size_t i)
+{
+	return run->readings != NULL ? "readings" : run->paths->items[i];
+}
 
 static void worsen(struct run *run, int result)
 {
@@ -133,17 +142,36 @@ static void show(struct run *run, const struct bc_case *item, const char *path)
 		worsen(run, write_page(run->page, &item->judgement));
 }
 
-static void judge_one(struct run *run, const char *path, const char *readings)
+/* On any thread; NULL without memory. */
+static void *judge_one(void *context, size_t i)
 {
+	const struct run *run = context;
 	struct bc_case *item = bc_alloc(sizeof *item);
+	if (item != NULL)
+		bc_case_judge(item, path_of(run, i), run->readings, &run->options);
+	return item;
+}
+
+static void discard(void *result)
+{
+	bc_case_close(result);
+	bc_free(result);
+}
+
+/* In order, one after the other. */
+static bool print_one(void *context, size_t i, void *result)
+{
+	struct run *run = context;
+	struct bc_case *item = result;
+	const char *path = path_of(run, i);
 	if (item == NULL) {
 		worsen(run, bc_no_memory());
-		return;
+		return true;
 	}
-	worsen(run, bc_case_open(item, path, readings, &run->options));
+	worsen(run, bc_case_tell(item));
 	show(run, item, path);
-	bc_case_close(item);
-	bc_free(item);
+	discard(item);
+	return !bc_out_failed();
 }
 
 /* Runs of one sample, as one judgement. */
@@ -196,12 +224,11 @@ static void judge_control(struct run *run, const struct bc_strings *paths)
 	bc_together_close(&together);
 }
 
-static void judge_each(struct run *run, const struct bc_strings *paths, const char *readings)
+static void judge_each(struct run *run)
 {
-	if (readings != NULL)
-		judge_one(run, "readings", readings);
-	for (size_t i = 0; i < paths->n && !bc_out_failed(); i++)
-		judge_one(run, paths->items[i], NULL);
+	const struct bc_crew crew = {run->files, judge_one, print_one, discard, run};
+	if (bc_failed(bc_crew_run(&crew)))
+		worsen(run, bc_no_memory());
 	if (run->json && run->files > 1)
 		bc_out("\n]\n");
 }
@@ -234,12 +261,14 @@ static int judge_all(struct run *run, const struct bc_arguments *arguments)
 		result = bc_pictures_open(&run->pictures, run->charts);
 	if (result != BC_EXIT_DONE)
 		goto done;
+	run->readings = readings;
+	run->paths = &paths;
 	if (run->same)
 		judge_same(run, &paths);
 	else if (run->control)
 		judge_control(run, &paths);
 	else
-		judge_each(run, &paths, readings);
+		judge_each(run);
 	result = run->result;
 done:
 	bc_strings_release(&paths);
@@ -336,6 +365,9 @@ static const struct bc_option options[] = {
 	{"keep-all", '\0', NULL,
 		"readings and runs that do not belong among the others stay in use; they are named "
 		"all the same"},
+	{"draws", '\0', "N",
+		"how often the inputs are drawn for the bounds; 0: by derivatives (default: 1000)"},
+	{"seed", '\0', "N", "another sequence of draws (default: 1)"},
 	{"charts", '\0', "DIR", "also write charts into DIR, as 'boilcut draw' does"},
 	{"page", '\0', "FILE.html",
 		"also write one page for a phone or paper that needs nothing else"},

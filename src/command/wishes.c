@@ -4,9 +4,12 @@
 #include "command/wishes.h"
 
 #include <assert.h>
+#include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "base/memory.h"
+#include "base/number.h"
 #include "base/strings.h"
 #include "base/text.h"
 #include "command/output.h"
@@ -286,12 +289,42 @@ static int wish_for_standard(const struct bc_command *command, const char *word,
 	return BC_EXIT_DONE;
 }
 
+/* A whole number of an option, from 0 to most. */
+static int whole_option(const struct bc_arguments *arguments, const char *name, unsigned long most,
+	unsigned long *number)
+{
+	const char *word = bc_arguments_value(arguments, name);
+	double value = NAN;
+	if (word == NULL)
+		return BC_EXIT_DONE;
+	if (!bc_number_parse(word, '.', &value) ||
+		!(value >= 0.0 && value <= (double)most && value == floor(value)))
+		return bc_wrong_usage(arguments->command,
+			"'%s' after --%s is not a whole number from 0 to %lu", word, name, most);
+	*number = (unsigned long)value;
+	return BC_EXIT_DONE;
+}
+
+static int read_draws(const struct bc_arguments *arguments, struct bc_judge_options *options)
+{
+	unsigned long draws = BC_DRAWS_DEFAULT;
+	options->seed = 1;
+	int result = whole_option(arguments, "draws", BC_DRAWS_MAX, &draws);
+	if (result == BC_EXIT_DONE)
+		result = whole_option(arguments, "seed", UINT32_MAX, &options->seed);
+	options->draws = draws;
+	return result;
+}
+
 int bc_wishes_read(const struct bc_arguments *arguments, const struct bc_limits *limits,
 	struct bc_judge_options *options)
 {
 	const char *want = bc_arguments_value(arguments, "want");
 	const char *standard = bc_arguments_value(arguments, "standard");
 	*options = (struct bc_judge_options){.limits = limits, .want = BC_GRADES};
+	int drawn = read_draws(arguments, options);
+	if (drawn != BC_EXIT_DONE)
+		return drawn;
 	if (want != NULL) {
 		int result = bc_wish_grade(arguments->command, want, limits, &options->want);
 		if (result != BC_EXIT_DONE)

@@ -49,6 +49,9 @@ struct bc_boiloff {
 	bool residue_known;
 	bool wet; /* water came over, stated or seen: a measured flash of this sample is void */
 
+	double volume_half_width_pct; /* 95 %: of a percent recovered */
+	double rest_half_width_pct;   /* ... of residue and loss, where known */
+
 	double charge_ml; /* dry */
 	double water_ml;  /* stated; 0 otherwise */
 

@@ -10,7 +10,7 @@
 /* Common practice for a cheap thermometer read to 1 degC, 95 %. */
 #define READING_PLAIN_C 2.0
 #define READING_ONE_POINT_C 1.5
-#define READING_TWO_POINT_C 1.0
+#define READING_TWO_POINT_C 1.0 /* calibrated, so of the reading alone */
 /* A check point itself, 95 %: common practice; above it the error grows as T/100. */
 #define CHECK_POINT_C 0.5
 
@@ -389,13 +389,23 @@ static void read_spread(const struct bc_sample *sample, struct bc_conditions *co
 
 	if (isfinite(sample->reading_error_c) && sample->reading_error_c >= 0.0) {
 		conditions->reading_half_width_c = sample->reading_error_c;
+		conditions->own_half_width_c = sample->reading_error_c;
 		return;
 	}
+	conditions->own_half_width_c = READING_TWO_POINT_C;
 	conditions->reading_half_width_c = ice || steam ? READING_ONE_POINT_C : READING_PLAIN_C;
 	if (ice && steam) {
 		conditions->reading_half_width_c = READING_TWO_POINT_C;
 		conditions->calibration_half_width_c = CHECK_POINT_C;
 	}
+}
+
+static void read_pressure_error(const struct bc_sample *sample, struct bc_conditions *conditions)
+{
+	if (!(sample->pressure_error_kpa >= 0.0))
+		return;
+	conditions->pressure_half_width_kpa = sample->pressure_error_kpa;
+	conditions->pressure_down_kpa = sample->pressure_error_kpa;
 }
 
 enum bc_status bc_conditions_from_sample(const struct bc_sample *sample,
@@ -417,6 +427,7 @@ enum bc_status bc_conditions_from_sample(const struct bc_sample *sample,
 		return status;
 	read_steam(sample, conditions, assumed);
 	read_spread(sample, conditions);
+	read_pressure_error(sample, conditions);
 	if (!isfinite(sample->reading_error_c))
 		bc_strings_add(
 			assumed, "reading error %.1f C (95 %%)", conditions->reading_half_width_c);

@@ -42,11 +42,13 @@ struct bc_conditions {
 	bool tbp;               /* apparatus,tbp */
 	double ice_c;           /* NaN: no such check point */
 	double steam_c;
-	double steam_true_c;             /* where water boils at pressure_kpa; the steam point holds
-					    the emergent stem already */
-	double immersion_c;              /* NaN: no stem correction */
-	double stem_c;                   /* mean temperature of the emergent thread, assumed */
-	double reading_half_width_c;     /* 95 %, of one reading */
+	double steam_true_c;         /* where water boils at pressure_kpa; the steam point holds
+					the emergent stem already */
+	double immersion_c;          /* NaN: no stem correction */
+	double stem_c;               /* mean temperature of the emergent thread, assumed */
+	double reading_half_width_c; /* 95 %, of one reading */
+	double own_half_width_c;     /* the part of it that each reading has for itself; the rest
+					all readings share */
 	double calibration_half_width_c; /* 95 %, of the check points, growing as T/100 above 100
 					    degC */
 };

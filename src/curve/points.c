@@ -16,31 +16,34 @@ const double bc_evaporated_point_pct[BC_EVAPORATED_POINTS] = {10, 50, 90};
 const double bc_evaporated_at_c[BC_EVAPORATED_AT] = {70, 100, 150, 180};
 const double bc_recovered_at_c[BC_RECOVERED_AT] = {180, 200, 210, 250, 300, 350, 360};
 
-/* A receiver read to 0.5 mL, and drops on the way to it, 95 %; common practice [mL]. */
-#define VOLUME_HALF_WIDTH_ML 0.7
 /* Half of the 20 % over which the standard's own slope is taken; ASTM D86, from memory. */
 #define SLOPE_REACH_PCT 10.0
 
 static double clamp(double value, double low, double high) { return fmin(fmax(value, low), high); }
 
 /* Mean slope around a percent, never negative [degC/%]. */
-static double slope_around(const struct bc_curve *curve, double pct)
+static double slope_over(const struct bc_curve *curve, double from_pct, double to_pct)
 {
 	double first = bc_curve_first_pct(curve);
 	double last = bc_curve_last_pct(curve);
-	double from = clamp(pct - SLOPE_REACH_PCT, first, last);
-	double to = clamp(pct + SLOPE_REACH_PCT, first, last);
+	double from = clamp(from_pct, first, last);
+	double to = clamp(to_pct, first, last);
 
 	if (to <= from)
 		return 0.0;
 	return fmax((bc_curve_temp_c(curve, to) - bc_curve_temp_c(curve, from)) / (to - from), 0.0);
 }
 
+static double slope_around(const struct bc_curve *curve, double pct)
+{
+	return slope_over(curve, pct - SLOPE_REACH_PCT, pct + SLOPE_REACH_PCT);
+}
+
 /* Of a mean of runs, the error of the mean. */
 static double volume_half_width_pct(const struct bc_reader *reader)
 {
 	const struct bc_runs_spread *runs = reader->boiloff->runs;
-	double one_run = 100.0 * VOLUME_HALF_WIDTH_ML / reader->boiloff->charge_ml;
+	double one_run = reader->boiloff->volume_half_width_pct;
 
 	return runs ? one_run / sqrt((double)runs->runs) : one_run;
 }
@@ -60,6 +63,26 @@ static void precision_c(double table_pct, double slope, double *r_c, double *R_c
 	bc_d86_reproducibility_c(table_pct, slope, R_c);
 	if (bc_failed(bc_d86_precision_c(BC_PRECISION_24_MANUAL, table_pct, slope, r_c, &other_c)))
 		*r_c = 0.0;
+}
+
+/* One place's part of the reproducibility of a mean of runs, all of it for one run [degC]. */
+static double place_part_c(const struct bc_reader *reader, double r_c, double R_c)
+{
+	return reader->boiloff->runs ? sqrt(fmax(R_c * R_c - r_c * r_c, 0.0)) : R_c;
+}
+
+double bc_reader_run_half_width_c(const struct bc_reader *reader, double recovered_pct)
+{
+	bool ibp = isfinite(reader->boiloff->ibp_c) && !(recovered_pct > 0.0);
+	double table_pct = ibp ? 0.0 : clamp(recovered_pct, 5.0, 95.0);
+	double r_c;
+	double R_c;
+
+	double reach_pct = recovered_pct < 95.0 ? SLOPE_REACH_PCT : 0.5 * SLOPE_REACH_PCT;
+	double slope =
+		slope_over(reader->curve, recovered_pct - reach_pct, recovered_pct + reach_pct);
+	precision_c(table_pct, slope, &r_c, &R_c);
+	return place_part_c(reader, r_c, R_c) / sqrt(2.0);
 }
 
 double bc_reader_random_c(const struct bc_reader *reader, double recovered_pct, double table_pct,
@@ -90,10 +113,9 @@ static double test_half_width_c(
 	double R_c;
 
 	precision_c(table_pct, slope, &r_c, &R_c);
-	double place = runs ? sqrt(fmax(R_c * R_c - r_c * r_c, 0.0)) : R_c;
 	double parts[3] = {
 		bc_corrected_half_width_c(reader->conditions, temp_c),
-		place / sqrt(2.0),
+		place_part_c(reader, r_c, R_c) / sqrt(2.0),
 		runs ? bc_runs_spread_c(runs, table_pct) : 0.0,
 	};
 	return bc_root_sum_square(parts, 3);
@@ -131,6 +153,14 @@ static double fit_shift_c(const struct bc_reader *reader, double edge_pct)
 	return bc_curve_temp_c(reader->curve, edge_pct) - bc_fit_temp_c(reader->fit, edge_pct);
 }
 
+double bc_reader_beyond_c(const struct bc_reader *reader, double recovered_pct)
+{
+	double first = bc_curve_first_pct(reader->curve);
+	double edge_pct = recovered_pct < first ? first : bc_curve_last_pct(reader->curve);
+
+	return bc_fit_temp_c(reader->fit, recovered_pct) + fit_shift_c(reader, edge_pct);
+}
+
 /* Beyond the readings the fit answers; the spread grows by twice its rms and by half the way from
  * the nearest reading. */
 static struct bc_estimate outside(const struct bc_reader *reader, double recovered_pct)
@@ -138,7 +168,7 @@ static struct bc_estimate outside(const struct bc_reader *reader, double recover
 	double first = bc_curve_first_pct(reader->curve);
 	double edge_pct = recovered_pct < first ? first : bc_curve_last_pct(reader->curve);
 	double edge_c = bc_curve_temp_c(reader->curve, edge_pct);
-	double temp_c = bc_fit_temp_c(reader->fit, recovered_pct) + fit_shift_c(reader, edge_pct);
+	double temp_c = bc_reader_beyond_c(reader, recovered_pct);
 
 	if (!isfinite(temp_c) || recovered_pct > reader->boiloff->end_pct)
 		return bc_estimate_absent();
@@ -204,21 +234,27 @@ static bool find_pair(
 	return found;
 }
 
-struct bc_estimate bc_reader_temp_at_evaporated_c(
-	const struct bc_reader *reader, double evaporated_pct)
+double bc_boiloff_temp_at_evaporated_c(const struct bc_boiloff *boiloff, double evaporated_pct)
 {
-	double loss_pct = reader->boiloff->loss_pct;
-	double recovered_pct = evaporated_pct - loss_pct;
+	double recovered_pct = evaporated_pct - boiloff->loss_pct;
 	double temp_c;
 	struct pair pair;
 
-	if (!(recovered_pct >= 0.0) ||
-		!find_pair(reader->boiloff, PAIR_BY_PERCENT, recovered_pct, &pair))
-		return bc_estimate_absent();
-	enum bc_status status = bc_temp_at_evaporated_c(evaporated_pct, loss_pct,
+	if (!(recovered_pct >= 0.0) || !find_pair(boiloff, PAIR_BY_PERCENT, recovered_pct, &pair))
+		return NAN;
+	enum bc_status status = bc_temp_at_evaporated_c(evaporated_pct, boiloff->loss_pct,
 		pair.below->recovered_pct, pair.below->corrected_c, pair.above->recovered_pct,
 		pair.above->corrected_c, &temp_c);
-	if (bc_failed(status))
+	return bc_failed(status) ? (double)NAN : temp_c;
+}
+
+struct bc_estimate bc_reader_temp_at_evaporated_c(
+	const struct bc_reader *reader, double evaporated_pct)
+{
+	double recovered_pct = evaporated_pct - reader->boiloff->loss_pct;
+	double temp_c = bc_boiloff_temp_at_evaporated_c(reader->boiloff, evaporated_pct);
+
+	if (isnan(temp_c))
 		return bc_estimate_absent();
 	struct bc_estimate estimate = inside(reader, recovered_pct, recovered_pct);
 	double shift = temp_c - estimate.value;
@@ -229,7 +265,7 @@ struct bc_estimate bc_reader_temp_at_evaporated_c(
 }
 
 /* Percent recovered at a temperature, wherever it lies; NaN where nothing is known. */
-static double any_pct(const struct bc_reader *reader, double temp_c)
+double bc_reader_pct(const struct bc_reader *reader, double temp_c)
 {
 	double first = bc_curve_first_pct(reader->curve);
 	double last = bc_curve_last_pct(reader->curve);
@@ -265,9 +301,9 @@ static void bound_pct(const struct bc_reader *reader, double temp_c, struct bc_e
 	double at = clamp(estimate->value, first, last);
 	double half_c =
 		test_half_width_c(reader, clamp(at, 5.0, 95.0), slope_around(curve, at), temp_c);
-	double low = any_pct(
+	double low = bc_reader_pct(
 		reader, temp_c - half_c - bc_corrected_high_extra_c(reader->conditions, temp_c));
-	double high = any_pct(
+	double high = bc_reader_pct(
 		reader, temp_c + half_c + bc_corrected_low_extra_c(reader->conditions, temp_c));
 	bool below = temp_c < bc_curve_temp_c(curve, first) && first > 0.0;
 	bool above = temp_c > bc_curve_temp_c(curve, last) && last < reader->boiloff->end_pct;
@@ -277,7 +313,7 @@ static void bound_pct(const struct bc_reader *reader, double temp_c, struct bc_e
 		low = below ? 0.0 : fmin(last, estimate->value);
 	if (isnan(high) || below || above)
 		high = below ? first : reader->boiloff->end_pct;
-	double volume = volume_half_width_pct(reader);
+	double volume = reader->boiloff->volume_half_width_pct;
 	estimate->low = estimate->value - hypot(estimate->value - low, volume);
 	estimate->high = estimate->value + hypot(high - estimate->value, volume);
 	estimate->low = clamp(estimate->low, 0.0, estimate->value);
@@ -289,7 +325,7 @@ static void bound_pct(const struct bc_reader *reader, double temp_c, struct bc_e
 
 struct bc_estimate bc_reader_recovered_pct(const struct bc_reader *reader, double corrected_c)
 {
-	double pct = any_pct(reader, corrected_c);
+	double pct = bc_reader_pct(reader, corrected_c);
 
 	if (!isfinite(pct))
 		return bc_estimate_absent();
@@ -298,20 +334,28 @@ struct bc_estimate bc_reader_recovered_pct(const struct bc_reader *reader, doubl
 	return estimate;
 }
 
+double bc_boiloff_linear_pct(const struct bc_boiloff *boiloff, double corrected_c)
+{
+	struct pair pair;
+
+	if (!find_pair(boiloff, PAIR_BY_TEMPERATURE, corrected_c, &pair))
+		return NAN;
+	double span_c = pair.above->corrected_c - pair.below->corrected_c;
+	double span_pct = pair.above->recovered_pct - pair.below->recovered_pct;
+	double share = span_c > 0.0 ? (corrected_c - pair.below->corrected_c) / span_c : 1.0;
+	return pair.below->recovered_pct + share * span_pct;
+}
+
 struct bc_estimate bc_reader_evaporated_pct(const struct bc_reader *reader, double corrected_c)
 {
 	struct bc_estimate estimate = bc_reader_recovered_pct(reader, corrected_c);
 	double loss_pct = reader->boiloff->loss_pct;
-	struct pair pair;
 
 	if (!bc_estimate_present(&estimate))
 		return estimate;
-	if (find_pair(reader->boiloff, PAIR_BY_TEMPERATURE, corrected_c, &pair)) {
-		double span_c = pair.above->corrected_c - pair.below->corrected_c;
-		double span_pct = pair.above->recovered_pct - pair.below->recovered_pct;
-		double share =
-			span_c > 0.0 ? (corrected_c - pair.below->corrected_c) / span_c : 1.0;
-		double shift = pair.below->recovered_pct + share * span_pct - estimate.value;
+	double linear_pct = bc_boiloff_linear_pct(reader->boiloff, corrected_c);
+	if (!isnan(linear_pct)) {
+		double shift = linear_pct - estimate.value;
 		estimate.value += shift;
 		estimate.low = fmax(estimate.low + shift, 0.0);
 		estimate.high = fmax(estimate.high + shift, estimate.value);

@@ -74,6 +74,19 @@ struct bc_estimate bc_reader_evaporated_pct(const struct bc_reader *reader, doub
  */
 double bc_reader_random_c(const struct bc_reader *reader, double recovered_pct, double table_pct,
 	double *published_r_c);
+/* The fit beyond the readings, moved to meet the outermost of them [degC]; NaN without a fit. */
+double bc_reader_beyond_c(const struct bc_reader *reader, double recovered_pct);
+/* The bare values behind them, for many curves in turn; NaN where nothing is known. By the
+ * standard's straight lines: temperature at a percent evaporated, percent recovered at a
+ * temperature between two readings. */
+double bc_boiloff_temp_at_evaporated_c(const struct bc_boiloff *boiloff, double evaporated_pct);
+double bc_boiloff_linear_pct(const struct bc_boiloff *boiloff, double corrected_c);
+/* Percent recovered at a temperature, on the curve or by the fit beyond it. */
+double bc_reader_pct(const struct bc_reader *reader, double corrected_c);
+/* What one run of the test may be off another's [degC], 95 %: R/sqrt(2) of ASTM D86, groups 2 to
+ * 4, manual, at a percent recovered; 0 is the IBP where one was read. From 95 % on the slope is
+ * that of the last 5 %, as the standard takes it; from memory. */
+double bc_reader_run_half_width_c(const struct bc_reader *reader, double recovered_pct);
 
 /* All reported points. */
 struct bc_points {

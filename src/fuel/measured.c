@@ -52,8 +52,10 @@ struct bc_estimate bc_density_measured(const struct bc_sample *sample,
 			"density as read at %.0f degC: the expansion of a glass "
 			"hydrometer is left out, 0.2 kg/m3 over 10 degC",
 			temp_c);
-	return bc_estimate_new(
-		density15, hypot(hypot(tables, digit), instrument_kgm3), BC_MEASURED);
+	double half_width = hypot(hypot(tables, digit), instrument_kgm3);
+	if (sample->density_error_kgm3 >= 0.0)
+		half_width = sample->density_error_kgm3;
+	return bc_estimate_new(density15, half_width, BC_MEASURED);
 }
 
 /* ---- viscosity */

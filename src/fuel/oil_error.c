@@ -7,27 +7,7 @@
 #include <string.h>
 
 #include "fuel/ignition.h"
-
-/* Half-widths (95 %) of the methods: header. */
-static const double visc40_share = 0.20;      /* measured, kerosenes to diesels */
-static const double visc20_share = 0.25;      /* the same, carried 18 degC further; assumed */
-static const double visc_thin_mm2s = 0.9;     /* at 40 degC: thinner than any kerosene */
-static const double visc40_thin_share = 0.60; /* measured, gasolines and reformates */
-static const double visc20_thin_share = 0.70; /* the same, carried further; assumed */
-static const double visc_outside = 2.0;       /* factor for a slice outside the range; judgement */
-static const double molar_mass_share =
-	0.14;                             /* twice the average error of 7 % that API 2B2.1 states */
-static const double mean_boiling_c = 2.0; /* no error published; assumed */
-static const double net_heat_mjkg = 0.4;  /* 1 %; D4868, from memory */
-/* A heavy oil flashes too early by its traces of light, which have the estimate itself for room:
- * three measured, 1 to 41 % of it too early. Never surer than without an IBP. */
-static const double heavy_low_share = 0.5;
-static const double heavy_least_c = 45.0;
-/* Vapour pressure changes by about 4.5 % a degree near the flash point (Lee-Kesler), and the same
- * front end that makes the flash uncertain makes it so. */
-static const double vapour_per_c = 0.045;
-/* No wider than without an IBP, as a log ratio: 8 measured light oils, RMS 0.57. */
-static const double vapour_unread_ibp = 1.1;
+#include "fuel/method_errors.h"
 
 /* Where each figure of the model stands in an array of derivatives. */
 static const struct {
@@ -54,6 +34,23 @@ static double figure(const struct bc_oil_figures *figures, size_t i)
 	double value;
 	memcpy(&value, (const char *)figures + figure_of[i].offset, sizeof value);
 	return figure_of[i].factor ? log(value) : value;
+}
+
+double bc_oil_figure(const struct bc_oil_figures *figures, enum bc_property property)
+{
+	double value = NAN;
+	for (size_t i = 0; i < FIGURES; i++)
+		if (figure_of[i].property == property)
+			memcpy(&value, (const char *)figures + figure_of[i].offset, sizeof value);
+	return value;
+}
+
+bool bc_property_is_factor(enum bc_property property)
+{
+	for (size_t i = 0; i < FIGURES; i++)
+		if (figure_of[i].property == property)
+			return figure_of[i].factor;
+	return false;
 }
 
 /* Moved less base; 0 where one of the two has no figure. */
@@ -169,25 +166,26 @@ static void fill_flash(
 	double low_c;
 	double high_c;
 	if (t10_c >= BC_HEAVY_T10_C)
-		below = fmin(half_width, fmax(heavy_low_share * f->flash_vapour_c, heavy_least_c));
+		below = fmin(half_width, fmax(BC_ERROR_FLASH_HEAVY_LOW_SHARE * f->flash_vapour_c,
+						 BC_ERROR_FLASH_HEAVY_LEAST_C));
 	property[BC_FLASH_VAPOUR] =
 		joined(f->flash_vapour_c, below, half_width, reach, BC_FLASH_VAPOUR, BC_ESTIMATED);
 	bc_flash_t10_bounds_c(ibp_c, t10_c, f->flash_t10_c, &low_c, &high_c);
 	property[BC_FLASH_T10] = joined(f->flash_t10_c, f->flash_t10_c - low_c,
 		high_c - f->flash_t10_c, reach, BC_FLASH_T10, BC_ESTIMATED);
 	property[BC_VAPOUR_PRESSURE_37_8] = by_factor(f->vapour_pressure_37_8_kpa,
-		fmin(vapour_per_c * half_width, vapour_unread_ibp), reach, BC_VAPOUR_PRESSURE_37_8,
-		BC_ESTIMATED);
+		fmin(BC_ERROR_VAPOUR_PER_C * half_width, BC_ERROR_VAPOUR_UNREAD_IBP), reach,
+		BC_VAPOUR_PRESSURE_37_8, BC_ESTIMATED);
 }
 
 static void fill_viscosity(
 	const struct bc_oil_figures *f, const struct bc_reach *reach, struct bc_estimate *property)
 {
 	/* a blend moves by the share of what is off */
-	double outside = f->visc_outside_frac * log(visc_outside);
-	bool thin = f->visc40_mm2s < visc_thin_mm2s;
-	double at40 = log(1.0 + (thin ? visc40_thin_share : visc40_share));
-	double at20 = log(1.0 + (thin ? visc20_thin_share : visc20_share));
+	double outside = f->visc_outside_frac * log(BC_ERROR_VISC_OUTSIDE);
+	bool thin = f->visc40_mm2s < BC_ERROR_VISC_THIN_MM2S;
+	double at40 = log(1.0 + (thin ? BC_ERROR_VISC40_THIN_SHARE : BC_ERROR_VISC40_SHARE));
+	double at20 = log(1.0 + (thin ? BC_ERROR_VISC20_THIN_SHARE : BC_ERROR_VISC20_SHARE));
 	enum bc_how how = how_of(f->visc_status);
 	property[BC_VISC40] =
 		by_factor(f->visc40_mm2s, hypot(at40, outside), reach, BC_VISC40, how);
@@ -207,13 +205,13 @@ void bc_oil_estimates(const struct bc_oil_figures *f, double cetane_half_width,
 	double d976 = fmax(cetane_half_width, BC_CETANE_D976_HALF_WIDTH);
 	property[BC_CETANE_INDEX_D976] =
 		joined(f->cetane_index_d976, d976, d976, reach, BC_CETANE_INDEX_D976, BC_ESTIMATED);
-	property[BC_MOLAR_MASS] = by_factor(f->molar_mass_gmol, log(1.0 + molar_mass_share), reach,
-		BC_MOLAR_MASS, BC_ESTIMATED);
+	property[BC_MOLAR_MASS] = by_factor(f->molar_mass_gmol,
+		log(1.0 + BC_ERROR_MOLAR_MASS_SHARE), reach, BC_MOLAR_MASS, BC_ESTIMATED);
 	property[BC_WATSON_K] = joined(f->watson_k, 0.0, 0.0, reach, BC_WATSON_K, BC_ESTIMATED);
-	property[BC_MEAN_AVERAGE_BP] = joined(f->mean_average_bp_c, mean_boiling_c, mean_boiling_c,
-		reach, BC_MEAN_AVERAGE_BP, BC_ESTIMATED);
-	property[BC_NET_HEAT] = joined(f->net_heat_mjkg, net_heat_mjkg, net_heat_mjkg, reach,
-		BC_NET_HEAT, how_of(f->heat_status));
+	property[BC_MEAN_AVERAGE_BP] = joined(f->mean_average_bp_c, BC_ERROR_MEAN_BOILING_C,
+		BC_ERROR_MEAN_BOILING_C, reach, BC_MEAN_AVERAGE_BP, BC_ESTIMATED);
+	property[BC_NET_HEAT] = joined(f->net_heat_mjkg, BC_ERROR_NET_HEAT_MJKG,
+		BC_ERROR_NET_HEAT_MJKG, reach, BC_NET_HEAT, how_of(f->heat_status));
 	for (size_t i = 0; i < BC_PROPERTIES; i++)
 		if (isnan(property[i].value))
 			property[i] = bc_estimate_absent();

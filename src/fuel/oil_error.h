@@ -2,16 +2,10 @@
 #ifndef BC_FUEL_OIL_ERROR_H
 #define BC_FUEL_OIL_ERROR_H
 
+#include "fuel/method_errors.h"
 #include "fuel/oil_model.h"
 #include "fuel/oil_points.h"
 #include "fuel/properties.h"
-
-/* Half-width (95 %) of the cetane indices against a cetane number: D4737 states under 2 for 65 % of
- * fuels, so 4; of D976 on 46 surveyed diesels (mean -2.5, RMS 3.2); and 45 where the oil is, or may
- * be, branched or outside the range of D4737 (six synthetic kerosenes, up to +43). */
-#define BC_CETANE_HALF_WIDTH 4.0
-#define BC_CETANE_D976_HALF_WIDTH 6.5
-#define BC_CETANE_BRANCHED 45.0
 
 /* How far the errors carry the figures: by differences, each point's and the density's added by
  * squares, then one move of all points down and one up. */
@@ -23,6 +17,11 @@ void bc_oil_reach(const struct bc_oil_input *input, const struct bc_oil_errors *
 void bc_oil_reach_of_density(const struct bc_slices *slices, const double d86_c[BC_TBP_POINTS],
 	double density15_kgm3, double move_kgm3, const struct bc_oil_figures *base,
 	struct bc_reach *reach);
+
+/* A property among the figures, NaN where it is none of them; and whether its error is a factor,
+ * since it is never negative. */
+double bc_oil_figure(const struct bc_oil_figures *figures, enum bc_property property);
+bool bc_property_is_factor(enum bc_property property);
 
 /* Every property (BC_PROPERTIES of them) that the figures give, the error of its method joined to
  * reach; absent where a figure is NaN. Density and the flash that rules are left to the caller.

@@ -6,10 +6,8 @@
 #include <math.h>
 
 #include "base/stats.h"
+#include "fuel/method_errors.h"
 
-/* oil_points.h, notes 1 and 2 */
-static const double unread_point_c = 10.0;
-static const double outside_range_c = 10.0;
 /* Correlations that rest on T50 or T90 need them read, or nearly so; judgement. */
 static const double far_pct = 30.0;
 
@@ -84,19 +82,22 @@ static void take_point(const struct bc_conditions *conditions, const struct bc_b
 {
 	double temp_c = points->at[at].value;
 	double half_width = bc_own_error_c(conditions, &points->at[at]);
+	size_t i = input->n++;
 	if (isnan(temp_c) && at != BC_AT_IBP) {
 		double way_c;
 		temp_c = line_temp_c(boiloff, bc_point_pct[at], &way_c);
-		half_width = fmax(unread_point_c, 0.5 * way_c);
+		half_width = fmax(BC_ERROR_UNREAD_POINT_C, 0.5 * way_c);
+		errors->unread_c[i] = half_width;
 	}
 	double converted = NAN;
 	if (!input->tbp &&
-		bc_tbp_from_d86_c(bc_point_pct[at], temp_c, &converted) == BC_OUTSIDE_RANGE)
-		half_width = hypot(finite_or_zero(half_width), outside_range_c);
+		bc_tbp_from_d86_c(bc_point_pct[at], temp_c, &converted) == BC_OUTSIDE_RANGE) {
+		errors->outside_c[i] = BC_ERROR_OUTSIDE_RANGE_C;
+		half_width = hypot(finite_or_zero(half_width), BC_ERROR_OUTSIDE_RANGE_C);
+	}
 	double low_c;
 	double high_c;
 	bc_common_error_c(conditions, temp_c, &low_c, &high_c);
-	size_t i = input->n++;
 	input->pct[i] = bc_point_pct[at];
 	input->temp_c[i] = input->tbp ? bc_true_from_corrected(temp_c) : temp_c;
 	errors->point_c[i] = finite_or_zero(half_width);

@@ -16,6 +16,9 @@ struct bc_oil_errors {
 	double common_low_c[BC_OIL_POINTS_MAX];
 	double common_high_c[BC_OIL_POINTS_MAX];
 	double density_kgm3;
+	/* Parts of point_c: of points that nobody read, and of the conversion outside its range. */
+	double unread_c[BC_OIL_POINTS_MAX];
+	double outside_c[BC_OIL_POINTS_MAX];
 };
 
 /*

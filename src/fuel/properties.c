@@ -11,6 +11,7 @@
 #include "fuel/density.h"
 #include "fuel/flash.h"
 #include "fuel/measured.h"
+#include "fuel/method_errors.h"
 #include "fuel/oil_error.h"
 #include "fuel/oil_findings.h"
 #include "fuel/oil_given.h"
@@ -70,23 +71,18 @@ const char *const bc_property_names[BC_PROPERTIES] = {
 
 enum { AT_IBP, AT_T10, AT_T30, AT_T50, AT_T70, AT_T90, AT_T95 };
 
-/* Half-widths (95 %) of the methods: header. */
-static const double density_from_curve_kgm3 = 58.0; /* measured, 65 D86-type curves */
-static const double density_of_heavy_kgm3 = 160.0;  /* measured, 8 above BC_HEAVY_T10_C */
-static const double density_product_kgm3 = 2.0;     /* of any product; assumed */
-static const double density_move_share = 0.6;       /* constant Watson K, measured: header */
-static const double flash_method_c = 10.0;          /* measured, 17 narrow oils with an IBP */
-static const double flash_per_span = 0.17;          /* measured, 9 wide ones */
-static const double flash_unread_ibp_c = 45.0;      /* measured, 7 without an IBP */
-static const double flash_of_heavy_c = 75.0;        /* measured, 6 above BC_HEAVY_T10_C */
-static const double unread_ibp_span_c = 111.0;      /* widest IBP..10 % measured */
+double bc_density_from_curve_half_width_kgm3(double t10_c)
+{
+	return t10_c >= BC_HEAVY_T10_C ? BC_ERROR_DENSITY_HEAVY_KGM3 : BC_ERROR_DENSITY_CURVE_KGM3;
+}
 
 double bc_flash_half_width_c(double ibp_c, double t10_c)
 {
 	double span = t10_c - ibp_c;
-	double half_width = isfinite(span) ? hypot(flash_method_c, flash_per_span * fmax(span, 0.0))
-					   : flash_unread_ibp_c;
-	return t10_c >= BC_HEAVY_T10_C ? fmax(half_width, flash_of_heavy_c) : half_width;
+	double half_width =
+		isfinite(span) ? hypot(BC_ERROR_FLASH_C, BC_ERROR_FLASH_PER_SPAN * fmax(span, 0.0))
+			       : BC_ERROR_FLASH_UNREAD_C;
+	return t10_c >= BC_HEAVY_T10_C ? fmax(half_width, BC_ERROR_FLASH_HEAVY_C) : half_width;
 }
 
 void bc_flash_t10_bounds_c(
@@ -94,9 +90,10 @@ void bc_flash_t10_bounds_c(
 {
 	double span = t10_c - ibp_c;
 	if (!isfinite(span))
-		span = unread_ibp_span_c;
-	*low_c = flash_c - 15.0 - 0.45 * fmax(span, 0.0);
-	*high_c = flash_c + 5.0;
+		span = BC_ERROR_FLASH_UNREAD_SPAN_C;
+	*low_c = flash_c - BC_ERROR_FLASH_T10_BELOW_C -
+		 BC_ERROR_FLASH_T10_BELOW_PER_SPAN * fmax(span, 0.0);
+	*high_c = flash_c + BC_ERROR_FLASH_T10_ABOVE_C;
 }
 
 static struct bc_estimate density_of(const struct bc_sample *sample,
@@ -108,8 +105,7 @@ static struct bc_estimate density_of(const struct bc_sample *sample,
 		return density;
 	double sg = NAN;
 	double t10_c = bc_oil_point_c(input, 10.0);
-	double half_width =
-		t10_c >= BC_HEAVY_T10_C ? density_of_heavy_kgm3 : density_from_curve_kgm3;
+	double half_width = bc_density_from_curve_half_width_kgm3(t10_c);
 	bc_sg_from_d86(t10_c, bc_oil_point_c(input, 50.0), &sg);
 	density = bc_estimate_new(bc_density15_from_sg(sg), half_width, BC_ESTIMATED);
 	if (!bc_estimate_present(&density))
@@ -308,7 +304,8 @@ static void settle_product_flash(const struct bc_parent *parent, struct bc_oil *
 static double product_density_error(const struct bc_parent *parent, double density15_kgm3)
 {
 	double moved = density15_kgm3 - parent->density15_kgm3;
-	return hypot(density_product_kgm3, isnan(moved) ? 0.0 : density_move_share * moved);
+	return hypot(BC_ERROR_DENSITY_PRODUCT_KGM3,
+		isnan(moved) ? 0.0 : BC_ERROR_DENSITY_MOVE_SHARE * moved);
 }
 
 enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d86_c[BC_TBP_POINTS],

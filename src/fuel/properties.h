@@ -136,6 +136,10 @@ enum bc_status bc_oil_from_slices(const struct bc_slices *slices, const double d
  */
 double bc_flash_half_width_c(double ibp_c, double t10_c);
 
+/* Half-width (95 %) of the density by the curve [kg/m3]: 58, and 160 where T10 is at or above
+ * BC_HEAVY_T10_C; measured. */
+double bc_density_from_curve_half_width_kgm3(double t10_c);
+
 /*
  * Bounds (95 %) of the flash from T10 [degC]. It reads high, the more the wider IBP..10 %: low is
  * value - 15 - 0.45 (T10 - IBP), high is value + 5; chosen on the same 26 oils (errors -1.1 to

@@ -26,8 +26,7 @@ const char *const bc_share_names[BC_SHARES] = {
 };
 
 /* Header, note 1. */
-static const double cut_c[] = {35.0, 180.0, 240.0, 350.0};
-enum { CUTS = sizeof cut_c / sizeof cut_c[0] };
+const double bc_share_cut_c[BC_SHARE_CUTS] = {35.0, 180.0, 240.0, 350.0};
 
 /* A loss that was not measured is up to 3 mL of 100: safety of the boil-off, common practice. */
 static const double unmeasured_loss_pct = 3.0;
@@ -90,8 +89,8 @@ void bc_shares_read(const struct bc_reader *reader, struct bc_shares *shares)
 	double distillate = fmax(100.0 - rest, 0.0);
 
 	struct bc_estimate below = between(0.0, 0.0, 0.0);
-	for (size_t i = 0; i < CUTS; i++) {
-		struct bc_estimate above = recovered_at(reader, cut_c[i]);
+	for (size_t i = 0; i < BC_SHARE_CUTS; i++) {
+		struct bc_estimate above = recovered_at(reader, bc_share_cut_c[i]);
 		above.value = fmin(fmax(above.value, below.value), distillate);
 		shares->pct[i] = between(
 			above.value - below.value, above.low - below.high, above.high - below.low);
@@ -102,6 +101,22 @@ void bc_shares_read(const struct bc_reader *reader, struct bc_shares *shares)
 	shares->pct[BC_SHARE_HEAVY] = between(distillate - below.value,
 		distillate - below.high - apart, 100.0 - rest - below.low);
 	settle_sum(shares);
+}
+
+void bc_shares_part(const double over_pct[BC_SHARE_CUTS], double first_pct, double residue_pct,
+	double lost_pct, double pct[BC_SHARES])
+{
+	double distillate = fmax(100.0 - residue_pct - lost_pct, 0.0);
+	double below = 0.0;
+	for (size_t i = 0; i < BC_SHARE_CUTS; i++) {
+		double over = isnan(over_pct[i]) ? 0.5 * first_pct : over_pct[i];
+		over = fmin(fmax(over, below), distillate);
+		pct[i] = over - below;
+		below = over;
+	}
+	pct[BC_SHARE_HEAVY] = distillate - below;
+	pct[BC_SHARE_RESIDUE] = residue_pct;
+	pct[BC_SHARE_LOST] = lost_pct;
 }
 
 static const struct {

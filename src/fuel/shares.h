@@ -40,6 +40,19 @@ struct bc_shares {
  */
 void bc_shares_read(const struct bc_reader *reader, struct bc_shares *shares);
 
+/*
+ * bc_shares_part - the bare partition
+ *
+ * Given     over_pct  percent recovered at each of bc_share_cut_c; NaN: below a first reading that
+ *           is no IBP, and no fit answers; first_pct, the first percent of the curve; residue and
+ *           lost, percent of the charge
+ * Returned  pct[BC_SHARES], at least 0; they add up to 100
+ */
+enum { BC_SHARE_CUTS = 4 };
+extern const double bc_share_cut_c[BC_SHARE_CUTS];
+void bc_shares_part(const double over_pct[BC_SHARE_CUTS], double first_pct, double residue_pct,
+	double lost_pct, double pct[BC_SHARES]);
+
 /* Published boiling ranges (standards-notes/published-ranges.csv); they overlap. */
 struct bc_published_share {
 	const char *name;

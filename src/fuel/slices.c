@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-#include <gsl/gsl_sort.h>
-
 #include "base/stats.h"
 #include "base/units.h"
 #include "fuel/component.h"
@@ -79,14 +77,18 @@ static void fill_edges(size_t n, double *edge_pct)
 {
 	size_t half = n / 2;
 	size_t count = 0;
+	size_t next = 0; /* of those uniform in volume */
 	double z_low = bc_probit_from_pct(0.2);
-	for (size_t i = 0; i <= half; i++)
-		edge_pct[count++] = 100.0 * (double)i / (double)half;
-	for (size_t i = 0; i <= half; i++)
-		if (half % 2 != 0 || i != half / 2)
-			edge_pct[count++] =
-				bc_pct_from_probit(z_low * (1.0 - 2.0 * (double)i / (double)half));
-	gsl_sort(edge_pct, 1, count);
+	for (size_t i = 0; i <= half; i++) {
+		double pct = bc_pct_from_probit(z_low * (1.0 - 2.0 * (double)i / (double)half));
+		if (half % 2 == 0 && i == half / 2)
+			continue;
+		for (; next <= half && 100.0 * (double)next / (double)half <= pct; next++)
+			edge_pct[count++] = 100.0 * (double)next / (double)half;
+		edge_pct[count++] = pct;
+	}
+	for (; next <= half; next++)
+		edge_pct[count++] = 100.0 * (double)next / (double)half;
 }
 
 static double curve_temp_k(const struct bc_tbp_curve *curve, double pct)

@@ -23,13 +23,13 @@
 
 enum bc_control_word { BC_CONTROL_IN, BC_CONTROL_OUT, BC_CONTROL_DRIFTING };
 enum bc_control_cause {
-	BC_CAUSE_NONE,
-	BC_CAUSE_OFFSET,      /* all points alike: the thermometer, or the pressure */
-	BC_CAUSE_SCALE,       /* growing with temperature: the thermometer */
-	BC_CAUSE_THERMOMETER, /* one of the two, which cannot be told */
-	BC_CAUSE_FRONT,       /* the front alone: the control sample itself */
-	BC_CAUSE_TAIL,        /* the tail alone */
-	BC_CAUSE_SHAPE        /* none of these: still, charge or heat */
+	BC_CONTROL_NONE,
+	BC_CONTROL_OFFSET,      /* all points alike: the thermometer, or the pressure */
+	BC_CONTROL_SCALE,       /* growing with temperature: the thermometer */
+	BC_CONTROL_THERMOMETER, /* one of the two, which cannot be told */
+	BC_CONTROL_FRONT,       /* the front alone: the control sample itself */
+	BC_CONTROL_TAIL,        /* the tail alone */
+	BC_CONTROL_SHAPE        /* none of these: still, charge or heat */
 };
 const char *bc_control_word_text(enum bc_control_word word);    /* "in its own limits", ... */
 const char *bc_control_cause_text(enum bc_control_cause cause); /* "offset", ... */

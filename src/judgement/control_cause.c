@@ -16,19 +16,19 @@
 const char *bc_control_cause_text(enum bc_control_cause cause)
 {
 	switch (cause) {
-	case BC_CAUSE_NONE:
+	case BC_CONTROL_NONE:
 		break;
-	case BC_CAUSE_OFFSET:
+	case BC_CONTROL_OFFSET:
 		return "offset";
-	case BC_CAUSE_SCALE:
+	case BC_CONTROL_SCALE:
 		return "scale";
-	case BC_CAUSE_THERMOMETER:
+	case BC_CONTROL_THERMOMETER:
 		return "thermometer";
-	case BC_CAUSE_FRONT:
+	case BC_CONTROL_FRONT:
 		return "front";
-	case BC_CAUSE_TAIL:
+	case BC_CONTROL_TAIL:
 		return "tail";
-	case BC_CAUSE_SHAPE:
+	case BC_CONTROL_SHAPE:
 		return "shape";
 	}
 	return "none";
@@ -39,17 +39,17 @@ static double pattern(enum bc_control_cause cause, const struct bc_control_point
 {
 	const double fade_pct = 25.0;
 	switch (cause) {
-	case BC_CAUSE_OFFSET:
+	case BC_CONTROL_OFFSET:
 		return 1.0;
-	case BC_CAUSE_SCALE:
+	case BC_CONTROL_SCALE:
 		return point->before_c / 100.0;
-	case BC_CAUSE_FRONT:
+	case BC_CONTROL_FRONT:
 		return fmax(1.0 - point->pct / fade_pct, 0.0);
-	case BC_CAUSE_TAIL:
+	case BC_CONTROL_TAIL:
 		return fmax(1.0 - (100.0 - point->pct) / fade_pct, 0.0);
-	case BC_CAUSE_NONE:
-	case BC_CAUSE_THERMOMETER:
-	case BC_CAUSE_SHAPE:
+	case BC_CONTROL_NONE:
+	case BC_CONTROL_THERMOMETER:
+	case BC_CONTROL_SHAPE:
 		break;
 	}
 	return 0.0;
@@ -87,7 +87,7 @@ static struct match match_of(const struct bc_control *control, enum bc_control_c
 
 static double offset_of(const struct bc_control *control)
 {
-	return match_of(control, BC_CAUSE_OFFSET).size;
+	return match_of(control, BC_CONTROL_OFFSET).size;
 }
 
 static void advise_thermometer(struct bc_control *control)
@@ -96,7 +96,7 @@ static void advise_thermometer(struct bc_control *control)
 	const struct bc_sample *sample = control->runs[control->n - 1].sample;
 	const char *way = control->change_c > 0.0 ? "high" : "low";
 
-	if (control->cause == BC_CAUSE_SCALE)
+	if (control->cause == BC_CONTROL_SCALE)
 		bc_strings_add(&control->advice,
 			"The change grows with temperature: the scale of the thermometer reads "
 			"%.2f degC %s for each 100 degC. A steam point puts it right; a stem less "
@@ -107,7 +107,7 @@ static void advise_thermometer(struct bc_control *control)
 			"All points moved alike by %+.1f degC: the thermometer reads %s, the oil "
 			"has not changed.",
 			control->change_c, way);
-	if (control->cause == BC_CAUSE_THERMOMETER)
+	if (control->cause == BC_CONTROL_THERMOMETER)
 		bc_strings_add(&control->advice,
 			"Whether by the same amount everywhere or growing with temperature, this "
 			"oil boils over too short a range to tell.");
@@ -117,7 +117,7 @@ static void advise_thermometer(struct bc_control *control)
 		"again.",
 		isnan(sample->ice_c) && isnan(sample->steam_c) ? "; neither stands in the newest"
 							       : "");
-	if (control->cause == BC_CAUSE_SCALE)
+	if (control->cause == BC_CONTROL_SCALE)
 		return;
 	control->pressure_kpa = -control->change_c / bc_pressure_effect_c(middle->centre, 1.0);
 	if (fabs(control->pressure_kpa) <= WEATHER_KPA)
@@ -131,13 +131,13 @@ static void advise_end(struct bc_control *control)
 {
 	bool up = control->change_c > 0.0;
 
-	if (control->cause == BC_CAUSE_FRONT && up)
+	if (control->cause == BC_CONTROL_FRONT && up)
 		bc_strings_add(&control->advice,
 			"Only the front moved, up by %.1f degC: the control sample has lost its "
 			"light end. The thermometer is as it was. Keep the can full and closed, or "
 			"buy a new one and begin a new history.",
 			control->change_c);
-	else if (control->cause == BC_CAUSE_FRONT)
+	else if (control->cause == BC_CONTROL_FRONT)
 		bc_strings_add(&control->advice,
 			"Only the front moved, down by %.1f degC: something light, or water, has "
 			"got into the control sample, or the flask was not clean. Clean it, run "
@@ -155,19 +155,19 @@ static void take_cause(struct bc_control *control, enum bc_control_cause cause, 
 {
 	control->cause = cause;
 	control->change_c = size;
-	if (cause == BC_CAUSE_SCALE) {
+	if (cause == BC_CONTROL_SCALE) {
 		control->per_100_c = size;
 		control->change_c = size * control->charts[BC_CONTROL_MEAN].centre / 100.0;
 	}
-	if (cause == BC_CAUSE_SHAPE)
+	if (cause == BC_CONTROL_SHAPE)
 		control->change_c = offset_of(control);
 }
 
 void bc_control_find_cause(struct bc_control *control)
 {
 	static const enum bc_control_cause causes[] = {
-		BC_CAUSE_OFFSET, BC_CAUSE_SCALE, BC_CAUSE_FRONT, BC_CAUSE_TAIL};
-	enum bc_control_cause best = BC_CAUSE_OFFSET;
+		BC_CONTROL_OFFSET, BC_CONTROL_SCALE, BC_CONTROL_FRONT, BC_CONTROL_TAIL};
+	enum bc_control_cause best = BC_CONTROL_OFFSET;
 	struct match least = match_of(control, best);
 
 	if (control->word == BC_CONTROL_IN)
@@ -179,18 +179,18 @@ void bc_control_find_cause(struct bc_control *control)
 			best = causes[i];
 		}
 	}
-	struct match offset = match_of(control, BC_CAUSE_OFFSET);
-	struct match scale = match_of(control, BC_CAUSE_SCALE);
+	struct match offset = match_of(control, BC_CONTROL_OFFSET);
+	struct match scale = match_of(control, BC_CONTROL_SCALE);
 	if (least.left_most > LEFT_OVER_SIGMA)
-		best = BC_CAUSE_SHAPE;
-	else if ((best == BC_CAUSE_OFFSET || best == BC_CAUSE_SCALE) &&
+		best = BC_CONTROL_SHAPE;
+	else if ((best == BC_CONTROL_OFFSET || best == BC_CONTROL_SCALE) &&
 		 fabs(offset.left_square - scale.left_square) < NOT_TOLD_APART &&
 		 offset.left_most <= LEFT_OVER_SIGMA && scale.left_most <= LEFT_OVER_SIGMA)
-		best = BC_CAUSE_THERMOMETER;
-	take_cause(control, best, best == BC_CAUSE_THERMOMETER ? offset.size : least.size);
-	if (best == BC_CAUSE_FRONT || best == BC_CAUSE_TAIL)
+		best = BC_CONTROL_THERMOMETER;
+	take_cause(control, best, best == BC_CONTROL_THERMOMETER ? offset.size : least.size);
+	if (best == BC_CONTROL_FRONT || best == BC_CONTROL_TAIL)
 		advise_end(control);
-	else if (best != BC_CAUSE_SHAPE)
+	else if (best != BC_CONTROL_SHAPE)
 		advise_thermometer(control);
 	else
 		bc_strings_add(&control->advice,

@@ -262,6 +262,16 @@ enum bc_status bc_inverted_oil(struct bc_judgement *judgement, const struct bc_c
 	return status;
 }
 
+void bc_inverted_pcts(
+	const struct bc_judgement *judgement, double recovered_pct[BC_INVERSION_READINGS_MAX])
+{
+	struct readings readings;
+
+	take_readings(judgement, &readings);
+	for (size_t i = 0; i < readings.n; i++)
+		recovered_pct[i] = readings.pct[i] - judgement->boiloff.loss_pct;
+}
+
 /* ---- the flask, beside the correlation */
 
 double bc_inverted_c(const struct bc_judgement *judgement, double recovered_pct)

@@ -31,6 +31,10 @@ enum bc_status bc_inverted_oil(struct bc_judgement *judgement, const struct bc_c
  * two differ; no inversion of a wet oil. Status BC_OK, also when there is none; BC_NO_MEMORY. */
 enum bc_status bc_inverted_beside(struct bc_judgement *judgement);
 
+/* The percents recovered of the head readings that the inversion was made of. */
+void bc_inverted_pcts(
+	const struct bc_judgement *judgement, double recovered_pct[BC_INVERSION_READINGS_MAX]);
+
 /* True boiling point of the inversion at a percent recovered [degC]; NaN where there is none, or
  * where nobody read. */
 double bc_inverted_c(const struct bc_judgement *judgement, double recovered_pct);

@@ -33,6 +33,7 @@ void bc_judgement_release(struct bc_judgement *judgement)
 	bc_strings_release(&judgement->assumed);
 	bc_strings_release(&judgement->cautions);
 	bc_free(judgement->inversion);
+	bc_spread_free(judgement->spread);
 	bc_curve_free(judgement->curve);
 	bc_boiloff_release(&judgement->boiloff);
 	bc_judgement_init(judgement);
@@ -136,6 +137,8 @@ static enum bc_status hold_against_limits(struct bc_judgement *judgement,
 	}
 	if (!bc_failed(status))
 		status = bc_grades_assess(options->limits, evidence, &judgement->grades);
+	if (!bc_failed(status))
+		status = bc_spread_weigh(judgement->spread, &judgement->grades);
 	return status;
 }
 
@@ -246,10 +249,14 @@ enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_op
 	if (!bc_failed(status))
 		status = bc_learning_apply(options->learned, judgement);
 	if (!bc_failed(status))
+		status = bc_spread_draw(judgement, options);
+	if (!bc_failed(status))
 		status = bc_hazards_classify(
 			&judgement->oil, &judgement->boiloff, sample->history, &judgement->hazards);
 	if (!bc_failed(status))
 		status = decide(judgement, options);
+	if (!bc_failed(status))
+		status = bc_spread_blame(judgement, judgement->verdict.grade);
 	if (!bc_failed(status))
 		status = bc_cautions_collect(sample, &judgement->oil, &judgement->hazards,
 			&judgement->findings, judgement->has_rerun, &judgement->cautions);

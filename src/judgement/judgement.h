@@ -16,6 +16,7 @@
 #include "fuel/oil_model.h"
 #include "fuel/properties.h"
 #include "fuel/shares.h"
+#include "judgement/spread.h"
 #include "sample/sample.h"
 #include "still/inversion.h"
 #include "still/split.h"
@@ -46,6 +47,8 @@ struct bc_judge_options {
 	bool keep_all; /* readings that do not belong stay in the fit; they are named all the same
 			*/
 	const struct bc_pool *pool; /* the sample is the mean of these runs; NULL: one run */
+	size_t draws;               /* for the bounds; 0: by derivatives */
+	unsigned long seed;         /* of the draws */
 };
 
 /* "the default still: 1 plate + pot, reflux 1, carry-over 1 %" */
@@ -72,6 +75,7 @@ struct bc_judgement {
 	struct bc_points
 		flask_points; /* what the flask would show, which limits are held against */
 	struct bc_shares shares;
+	struct bc_spread *spread; /* NULL: no draws */
 	struct bc_hazards hazards;
 	struct bc_findings findings;
 	struct bc_grades grades;

@@ -78,14 +78,34 @@ static bool write_readings(
 	return any;
 }
 
-static void write_curve(const struct bc_reader *reader, struct bc_text *script)
+/* The curve's bounds at a percent: those of the draws, straight between the percents at which they
+ * were taken, or by derivatives where there are none. */
+static struct bc_estimate band_at(const struct bc_judgement *judgement, double pct)
 {
+	const struct bc_spread *spread = judgement->spread;
+	if (spread == NULL)
+		return bc_reader_temp_c(&judgement->reader, pct, NULL);
+	double value = bc_curve_temp_c(judgement->curve, pct);
+	size_t i = 0;
+	while (i + 2 < BC_BAND_POINTS && spread->band_pct[i + 1] <= pct)
+		i++;
+	double share =
+		(pct - spread->band_pct[i]) / (spread->band_pct[i + 1] - spread->band_pct[i]);
+	const double *low = spread->band_low_c + i;
+	const double *high = spread->band_high_c + i;
+	return (struct bc_estimate){value, fmin(low[0] + share * (low[1] - low[0]), value),
+		fmax(high[0] + share * (high[1] - high[0]), value), BC_MEASURED};
+}
+
+static void write_curve(const struct bc_judgement *judgement, struct bc_text *script)
+{
+	const struct bc_reader *reader = &judgement->reader;
 	double from = bc_curve_first_pct(reader->curve);
 	double to = bc_curve_last_pct(reader->curve);
 	bc_text_append(script, "# % recovered, curve degC, low, high (95 %)\n$curve << EOD\n");
 	for (size_t i = 0; i <= CURVE_STEPS; i++) {
 		double pct = i == CURVE_STEPS ? to : from + (to - from) * (double)i / CURVE_STEPS;
-		struct bc_estimate at = bc_reader_temp_c(reader, pct, NULL);
+		struct bc_estimate at = band_at(judgement, pct);
 		bc_chart_number(pct, script);
 		bc_text_append(script, " ");
 		bc_chart_number(at.value, script);
@@ -154,7 +174,7 @@ void bc_chart_curve(const struct bc_judgement *judgement, struct bc_text *script
 	bc_chart_open(judgement, "curve", "boiling curve", script);
 	write_readings(boiloff, true, "$readings", script);
 	bool unused = write_readings(boiloff, false, "$unused", script);
-	write_curve(&judgement->reader, script);
+	write_curve(judgement, script);
 	bool fit = write_fit(judgement->reader.fit, &frame, script);
 	write_ranges(&frame, script);
 	bool taps = bc_chart_taps(&frame, script);

@@ -289,6 +289,26 @@ static json_t *rerun_json(const struct bc_judgement *judgement, bool *failed)
 	return object;
 }
 
+static json_t *doubt_json(const struct bc_spread *spread, bool *failed)
+{
+	if (spread == NULL || spread->doubt.criterion == NULL)
+		return json_null();
+	const struct bc_doubt *doubt = &spread->doubt;
+	json_t *object = json_object();
+	json_t *causes = json_array();
+	for (size_t i = 0; i < doubt->n; i++) {
+		json_t *cause = json_object();
+		bc_json_put(failed, cause, "input",
+			bc_json_text(bc_cause_keys[doubt->causes[i].input]));
+		bc_json_put(failed, cause, "share", bc_json_number(doubt->causes[i].share));
+		bc_json_append(failed, causes, cause);
+	}
+	bc_json_put(failed, object, "property", bc_json_text(doubt->criterion->limit->property));
+	bc_json_put(failed, object, "causes", causes);
+	bc_json_put(failed, object, "measure_next", bc_json_text(doubt->measure_next));
+	return object;
+}
+
 static json_t *measured_json(const struct bc_sample *sample, bool *failed)
 {
 	json_t *array = json_array();
@@ -405,6 +425,9 @@ json_t *bc_report_json(const struct bc_judgement *judgement)
 	bc_json_put(&failed, root, "learned", learned_json(&judgement->learned, &failed));
 	if (judgement->pool != NULL)
 		bc_json_put_runs(root, judgement->pool, &failed);
+	bc_json_put(&failed, root, "doubt", doubt_json(judgement->spread, &failed));
+	bc_json_put(&failed, root, "draws",
+		json_integer(judgement->spread ? (json_int_t)judgement->spread->draws : 0));
 	return bc_json_whole(failed, root);
 }
 

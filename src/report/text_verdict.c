@@ -5,6 +5,7 @@
 
 #include "curve/cracking.h"
 #include "report/page.h"
+#include "verdict/phrase.h"
 
 static void detail(struct bc_text *line, const char *label, const char *value)
 {
@@ -133,6 +134,28 @@ static void tap_line(struct bc_page *page, const struct bc_judgement *judgement)
 	bc_text_release(&line);
 }
 
+/* Which input stands behind the doubt that decides, and what to measure against it. */
+static void doubt_line(struct bc_page *page, const struct bc_judgement *judgement)
+{
+	const struct bc_doubt *doubt = judgement->spread ? &judgement->spread->doubt : NULL;
+	char name[BC_PHRASE_SIZE];
+	struct bc_text line;
+	if (doubt == NULL || doubt->criterion == NULL)
+		return;
+	bc_text_init(&line);
+	bc_limit_property_text(doubt->criterion->limit->property, name, sizeof name);
+	bc_text_printf(&line, "The %s is in doubt, most of all by %s (%.0f %%)", name,
+		bc_cause_words[doubt->causes[0].input], 100.0 * doubt->causes[0].share);
+	if (doubt->n > 1 && doubt->causes[1].share >= 0.2)
+		bc_text_printf(&line, " and %s (%.0f %%)", bc_cause_words[doubt->causes[1].input],
+			100.0 * doubt->causes[1].share);
+	bc_text_printf(&line, ". What would settle it: %s.", doubt->measure_next);
+	if (line.data != NULL)
+		bc_page_paragraph(page, line.data, "  ? ", 4);
+	page->text->failed = page->text->failed || line.failed;
+	bc_text_release(&line);
+}
+
 void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_verdict *verdict = &judgement->verdict;
@@ -148,6 +171,7 @@ void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement)
 		bc_page_heading(page, "Because", NULL);
 	for (size_t i = 0; i < verdict->because.n; i++)
 		bc_page_paragraph(page, verdict->because.items[i], "  - ", 4);
+	doubt_line(page, judgement);
 	if (verdict->next.n > 0)
 		bc_page_heading(page, "What to do next", NULL);
 	for (size_t i = 0; i < verdict->next.n; i++)

@@ -297,8 +297,13 @@ static void point_steps(const struct bc_judgement *judgement, struct bc_way *way
 	bc_way_formula(way, "R of the test at 50 %", "precision.d86_r", in, (double)NAN);
 	if (judgement->boiloff.runs == NULL) {
 		bc_way_note(way,
-			"the bounds of a point on the curve: the reading's 95 %%, R/sqrt(2), and "
-			"the slope times 0.7 mL of the receiver, by squares");
+			judgement->spread != NULL
+				? "the bounds of a point on the curve: 2.5 and 97.5 percentiles of "
+				  "the draws, each with its own readings, percents (0.7 mL of the "
+				  "receiver), R/sqrt(2) and flask"
+				: "the bounds of a point on the curve: the reading's 95 %%, "
+				  "R/sqrt(2), and the slope times 0.7 mL of the receiver, by "
+				  "squares");
 		return;
 	}
 	bc_way_plain(way, "spread between the runs at 50 %",

@@ -104,7 +104,12 @@ struct bc_sample {
 			     */
 	double ice_c;       /* as this thermometer reads melting ice; calibration */
 	double steam_c;     /* as this thermometer reads boiling water; calibration */
+	/* 95 % half-widths that take the place of the program's own; NaN: not stated */
 	double reading_error_c;
+	double volume_error_ml; /* of each reading of the receiver */
+	double rest_error_ml;   /* of residue and of loss */
+	double pressure_error_kpa;
+	double density_error_kgm3;
 
 	enum bc_apparatus apparatus;
 	double column_stages; /* "column N R": N counts the pot */

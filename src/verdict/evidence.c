@@ -5,9 +5,6 @@
 
 #include "verdict/grade.h"
 
-/* 95 % on the residue of a flask read in a small cylinder [vol %]; common practice */
-#define RESIDUE_HALF_WIDTH_PCT 0.5
-
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
 static const struct {
@@ -196,9 +193,11 @@ static struct bc_estimate flask_value(const struct bc_boiloff *boiloff, const ch
 	if (boiloff == NULL)
 		return bc_estimate_absent();
 	if (boiloff->residue_known && strcmp(property, "distillation_residue") == 0)
-		return bc_estimate_new(boiloff->residue_pct, RESIDUE_HALF_WIDTH_PCT, BC_MEASURED);
+		return bc_estimate_new(
+			boiloff->residue_pct, boiloff->rest_half_width_pct, BC_MEASURED);
 	if (boiloff->loss_known && strcmp(property, "distillation_loss") == 0)
-		return bc_estimate_new(boiloff->loss_pct, RESIDUE_HALF_WIDTH_PCT, BC_MEASURED);
+		return bc_estimate_new(
+			boiloff->loss_pct, boiloff->rest_half_width_pct, BC_MEASURED);
 	return bc_estimate_absent();
 }
 

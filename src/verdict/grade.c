@@ -196,12 +196,35 @@ static bool is_unmendable(const struct bc_criterion *criterion)
 	       !bc_limit_follows_boiling(criterion->limit->property);
 }
 
+/* From the states of the criteria to that of the grade. */
+static void add_up(struct bc_grade *grade)
+{
+	bool counts = false;
+	grade->outside = grade->doubtful = grade->unmeasured = grade->lines_missed = 0;
+	grade->chance_all_within = 1.0;
+	grade->unmendable = NULL;
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		const struct bc_criterion *criterion = &grade->criteria[i];
+		if (grade->unmendable == NULL && is_unmendable(criterion))
+			grade->unmendable = criterion;
+		if (bc_limit_counts(criterion->limit, true)) {
+			counts = true;
+			count(grade, criterion);
+		} else if (criterion->state == BC_STATE_OUTSIDE) {
+			grade->lines_missed++;
+		}
+	}
+	if (!counts)
+		grade->chance_all_within = NAN;
+	grade->state = counts ? grade_state(grade) : BC_STATE_NOT_MEASURED;
+	grade->from_memory = rests_on_memory(grade);
+}
+
 enum bc_status bc_standard_assess(const struct bc_limits *limits, const char *standard,
 	const struct bc_evidence *evidence, struct bc_grade *grade, struct bc_criterion *room,
 	size_t room_n)
 {
-	*grade = (struct bc_grade){.criteria = room, .chance_all_within = 1.0};
-	bool counts = false;
+	*grade = (struct bc_grade){.criteria = room};
 	for (size_t i = 0; i < limits->n; i++) {
 		const struct bc_limit *limit = &limits->items[i];
 		if (!belongs(limit, standard))
@@ -214,23 +237,23 @@ enum bc_status bc_standard_assess(const struct bc_limits *limits, const char *st
 		if (grade->n_criteria == room_n)
 			return BC_BAD_DOMAIN;
 		room[grade->n_criteria] = criterion;
-		if (grade->unmendable == NULL && is_unmendable(&criterion))
-			grade->unmendable = &room[grade->n_criteria];
 		grade->n_criteria++;
-		if (bc_limit_counts(limit, true)) {
-			counts = true;
-			count(grade, &criterion);
-		} else if (criterion.state == BC_STATE_OUTSIDE) {
-			grade->lines_missed++;
-		}
 	}
 	if (grade->standard == NULL)
 		return BC_NOT_FOUND;
-	if (!counts)
-		grade->chance_all_within = NAN;
-	grade->state = counts ? grade_state(grade) : BC_STATE_NOT_MEASURED;
-	grade->from_memory = rests_on_memory(grade);
+	add_up(grade);
 	return BC_OK;
+}
+
+void bc_grade_settle(struct bc_grade *grade, double chance_all_within)
+{
+	for (size_t i = 0; i < grade->n_criteria; i++) {
+		struct bc_criterion *criterion = &grade->criteria[i];
+		if (criterion->state != BC_STATE_NOT_MEASURED)
+			criterion->state = state_of(criterion);
+	}
+	add_up(grade);
+	grade->chance_all_within = chance_all_within;
 }
 
 /* ---- what is left to other tests */

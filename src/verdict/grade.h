@@ -48,7 +48,8 @@ struct bc_grade {
 	const char *edition;
 	const char *scope;        /* NULL, or why it never enters a verdict */
 	enum bc_state state;      /* with a scope at best doubtful */
-	double chance_all_within; /* product over the criteria that count, taken as independent */
+	double chance_all_within; /* jointly over the draws; without any, the product over the
+				     criteria that count, taken as independent */
 	bool from_memory;         /* a deciding limit was not seen in print */
 	struct bc_criterion *criteria;
 	size_t n_criteria;
@@ -77,6 +78,9 @@ struct bc_grades {
  * outlive grades. */
 enum bc_status bc_grades_assess(const struct bc_limits *limits, const struct bc_evidence *evidence,
 	struct bc_grades *grades);
+/* States, counts and the grade's own state anew, after value and chance_within of criteria that
+ * were judged have been changed; chance_all_within: by whatever joint reckoning the caller has. */
+void bc_grade_settle(struct bc_grade *grade, double chance_all_within);
 void bc_grades_release(struct bc_grades *grades);
 
 /* One standard only (the n-th of the table's standards as bc_grades_assess orders them), without

@@ -118,9 +118,9 @@ expect_text 'fits: all families' "$out" 'AICc'
 run "$BOILCUT" judge --explain "$good"
 expect_status 'explain: one file' 0
 expect_text 'explain: the verdict stands above' "$out" 'VERDICT: usable'
-expect_text 'explain: a figure' "$out" '  flash_t10_c = 88.0763 degC (56.4752 to 93.6739)'
+expect_text 'explain: a figure' "$out" '  flash_t10_c = 88.0763 degC (56.8417 to 94.4472)'
 expect_text 'explain: ... and its way' "$out" '      flash.t10_api: t10_c 228.868 degC; '
-expect_text 'explain: a formula without a value in print' "$out" '  watson_k = 12.2496 (12.2113 to 12.288) *'
+expect_text 'explain: a formula without a value in print' "$out" '  watson_k = 12.2496 (12.2072 to 12.2924) *'
 expect_text 'explain: the sources' "$out" '  cetane.d4737a: ASTM D4737-10 procedure A'
 expect_text 'explain: why no claim' "$("$BOILCUT" judge --explain "$TOP/samples/from-retort.csv" >why; echo why)" \
 	'no low bound is claimed: straight'
@@ -165,5 +165,36 @@ grep -q '"used": false' "$out" && pass 'slip: left out' || fail 'slip: left out'
 run "$BOILCUT" judge --json --keep-all slip.csv
 expect_text 'keep-all: named all the same' "$out" 'kept as asked'
 grep -q '"used": false' "$out" && fail 'keep-all: kept' 'left out' || pass 'keep-all: kept'
+# ---- draws
+run "$BOILCUT" judge --json "$good"
+cp "$out" first.json
+run "$BOILCUT" judge --json "$good"
+cmp -s "$out" first.json && pass 'draws: the same bytes again' || fail 'draws: the same bytes again' 'other ones'
+expect_text 'draws: how many' "$out" '"draws": 1000'
+run "$BOILCUT" judge --json --seed 5 "$good"
+cmp -s "$out" first.json && fail 'draws: another seed' 'the same bytes' || pass 'draws: another seed'
+run "$BOILCUT" judge --json --draws 0 "$good"
+expect_text 'draws: none' "$out" '"draws": 0'
+expect_text 'draws: none, so no doubt is told' "$out" '"doubt": null'
+printf 'history,rerun\nbarometer,101.3 kPa\nthermometer,glass d86\n%s\n' \
+	'recovered (%),head (C)' IBP,166 5,194 10,205 20,224 30,238 40,249 50,261 60,272 70,284 \
+	80,298 90,316 95,330 FBP,344 >near.csv
+run "$BOILCUT" judge --standard 'EN 590 temperate' near.csv
+expect_text 'draws: the doubt is told' "$out" 'What would settle it: '
+
+# ---- many files: the order of the files whatever the cores, and the bytes of each alone
+mkdir -p crew
+: >alone
+for i in 1 2 3 4 5 6 7 8 9; do
+	sed "s/^50,.*/50,27$i.5/" "$good" >crew/$i.csv
+	[ $i = 4 ] && echo nonsense >crew/4.csv
+	[ $i = 4 ] || "$BOILCUT" judge --draws 200 crew/$i.csv >>alone 2>/dev/null
+done
+run "$BOILCUT" judge --draws 200 crew/*.csv
+expect_status 'many: the worst status' 3
+grep -v -e '^=====' -e '^$' -e 'not judged' "$out" >together
+grep -v -e '^$' alone >apart
+cmp -s together apart && pass 'many: each as alone, in order' || fail 'many: each as alone, in order' "$(diff together apart | head -5)"
+expect_text 'many: one that is refused' "$out" 'crew/4.csv: not judged: '
 
 finish

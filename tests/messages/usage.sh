@@ -35,6 +35,9 @@ wrong judge "'--wnat' is not an option of judge; did you mean '--want'?" judge -
 wrong judge "'--hepl' is not an option of judge; did you mean '--help'?" judge --hepl
 wrong judge "'-x' is not an option of judge; expected one that its help lists" judge -x
 wrong judge "'--want' has no value; expected GRADE" judge x.csv --want
+wrong judge "'many' after --draws is not a whole number from 0 to 100000" judge --draws many x.csv
+wrong judge "'100001' after --draws is not a whole number from 0 to 100000" judge --draws 100001 x.csv
+wrong judge "'1.5' after --seed is not a whole number from 0 to 4294967295" judge --seed 1.5 x.csv
 wrong judge "'--json' has a value; expected none" judge --json=yes x.csv
 wrong judge "'disel-range' is not a grade; did you mean 'diesel-range'?" judge --want disel-range x.csv
 wrong judge "'comparison' never enters a verdict; expected a grade such as diesel-range" judge --want comparison x.csv

@@ -83,7 +83,7 @@ static void test_limits_by_hand(void **state)
 	assert_close(t50->upper, centre + 3.0 * 0.7 / 1.128, 1e-6);
 	assert_close(t50->lower, centre - 3.0 * 0.7 / 1.128, 1e-6);
 	assert_int_equal(series.control->word, BC_CONTROL_IN);
-	assert_int_equal(series.control->cause, BC_CAUSE_NONE);
+	assert_int_equal(series.control->cause, BC_CONTROL_NONE);
 	assert_int_equal(series.control->advice.n, 0);
 	release(&series);
 }
@@ -116,13 +116,13 @@ static void test_thermometer_told_from_oil(void **state)
 		[2] = -4.7, -3.9, -2.1, 0, 3.7, 6.3, 7.1, 5.3, -4.1};
 
 	(void)state;
-	find(1.9, 0.0, NULL, BC_CONTROL_OUT, BC_CAUSE_THERMOMETER, 1.97, 0.01);
-	find(3.7, 0.0, NULL, BC_CONTROL_OUT, BC_CAUSE_OFFSET, 3.77, 0.01);
-	find(-17.3, 0.0, NULL, BC_CONTROL_OUT, BC_CAUSE_OFFSET, -17.23, 0.01);
-	find(0.0, 9.1, NULL, BC_CONTROL_OUT, BC_CAUSE_SCALE, 18.2, 0.3);
-	find(0.0, 0.0, front_c, BC_CONTROL_OUT, BC_CAUSE_FRONT, 16.6, 0.5);
-	find(0.0, 0.0, tail_c, BC_CONTROL_OUT, BC_CAUSE_TAIL, 16.2, 1.0);
-	find(0.0, 0.0, shape_c, BC_CONTROL_OUT, BC_CAUSE_SHAPE, 0.67, 0.02);
+	find(1.9, 0.0, NULL, BC_CONTROL_OUT, BC_CONTROL_THERMOMETER, 1.97, 0.01);
+	find(3.7, 0.0, NULL, BC_CONTROL_OUT, BC_CONTROL_OFFSET, 3.77, 0.01);
+	find(-17.3, 0.0, NULL, BC_CONTROL_OUT, BC_CONTROL_OFFSET, -17.23, 0.01);
+	find(0.0, 9.1, NULL, BC_CONTROL_OUT, BC_CONTROL_SCALE, 18.2, 0.3);
+	find(0.0, 0.0, front_c, BC_CONTROL_OUT, BC_CONTROL_FRONT, 16.6, 0.5);
+	find(0.0, 0.0, tail_c, BC_CONTROL_OUT, BC_CONTROL_TAIL, 16.2, 1.0);
+	find(0.0, 0.0, shape_c, BC_CONTROL_OUT, BC_CONTROL_SHAPE, 0.67, 0.02);
 }
 
 /* An offset looks like a pressure: 0.0009 (273 + T) degC for each kPa. */
@@ -190,7 +190,7 @@ static void test_drift(void **state)
 		assert_int_equal(series.control->word, i < 7 ? BC_CONTROL_IN : BC_CONTROL_DRIFTING);
 	}
 	assert_int_equal(series.control->row, 8);
-	assert_int_equal(series.control->cause, BC_CAUSE_THERMOMETER);
+	assert_int_equal(series.control->cause, BC_CONTROL_THERMOMETER);
 	assert_close(series.control->change_c, 0.8 + 0.7 / 8.0 + 0.6 / 9.0, 0.02);
 	release(&series);
 }

@@ -75,7 +75,7 @@ static const char top_keys[] =
 	"boilcut file sample date feed history assumed pressure_kpa loss_pct corrected_loss_pct "
 	"residue_pct readings points points_low points_high evaporated_points evaporated_at "
 	"recovered_at fit tbp_points inverted_points properties ranges ranges_low ranges_high published_ranges "
-	"hazard findings grades verdict rerun cautions weighed measured learned";
+	"hazard findings grades verdict rerun cautions weighed measured learned doubt draws";
 static const char point_keys[] =
 	"ibp_c t5_c t10_c t20_c t30_c t40_c t50_c t60_c t70_c t80_c t90_c t95_c fbp_c";
 static const char range_keys[] =
