@@ -124,11 +124,13 @@ void bc_card_sheet(struct bc_page *page, const struct bc_card *card)
 		"flask. Open and empty the flask only below 60 degC.",
 	};
 	(void)card;
-	bc_page_table(page, "", "write down|");
+	bc_page_table(page, "", "key of the file|what it asks for|written down");
 	for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
 		bc_page_row(page, 2);
 		bc_page_cell(page, fields[i].key, 23);
 		bc_page_cell(page, fields[i].hint, 0);
+		if (page->html != NULL)
+			bc_page_cell(page, "", 0);
 		bc_page_row_end(page);
 	}
 	bc_page_table_end(page);
