@@ -10,8 +10,9 @@
 #include "base/memory.h"
 #include "base/stats.h"
 
-/* A loss that nobody measured is up to 3 mL of 100: fuel/shares.c. */
-#define UNMEASURED_LOSS_PCT 3.0
+/* A loss that nobody measured is up to 3 mL of 100 (fuel/shares.c), and a residue no more where the
+ * boil-off went to its end. */
+#define UNMEASURED_REST_PCT 3.0
 /* Neighbours of a drawn curve stay this far apart; only keeps it a function of the percent. */
 #define LEAST_GAP_PCT 1e-4
 
@@ -261,9 +262,14 @@ static void draw_rest(const struct bc_inputs *inputs, struct bc_drawn *drawn)
 	boiloff->loss_pct =
 		as_read->loss_known
 			? fmax(as_read->loss_pct + sigma * drawn->shared[BC_SHARED_LOSS], 0.0)
-			: fabs(drawn->shared[BC_SHARED_LOSS]) * UNMEASURED_LOSS_PCT / BC_Z95;
+			: fabs(drawn->shared[BC_SHARED_LOSS]) * UNMEASURED_REST_PCT / BC_Z95;
 	boiloff->loss_pct = fmin(boiloff->loss_pct, fmax(unread, as_read->loss_pct));
 	double left = fmax(unread - boiloff->loss_pct, 0.0);
+	if (!as_read->residue_known && isfinite(as_read->fbp_c)) {
+		double some = fabs(drawn->shared[BC_SHARED_RESIDUE]) * UNMEASURED_REST_PCT / BC_Z95;
+		boiloff->residue_pct = fmin(some, left);
+		return;
+	}
 	boiloff->residue_pct =
 		as_read->residue_known
 			? fmax(as_read->residue_pct + sigma * drawn->shared[BC_SHARED_RESIDUE], 0.0)
@@ -393,6 +399,9 @@ double bc_drawn_temp_c(
 		return bc_curve_temp_c(drawn->curve, recovered_pct);
 	bool back = recovered_pct > last;
 	struct beyond beyond = beyond_of(inputs, drawn, back);
+	/* nothing comes over hotter than the last of it */
+	if (back && isfinite(drawn->boiloff.fbp_c))
+		return beyond.drawn_edge_c;
 	/* a read point that the draw has moved past its percent: on along the curve */
 	if (recovered_pct >= inputs->first_pct && recovered_pct <= inputs->last_pct)
 		return beyond.drawn_edge_c +

@@ -57,8 +57,8 @@ enum bc_cause bc_shared_cause(size_t shared);
  *   computed on 90 oils, narrow and wide
  * - percents: half of the receiver's square for each reading, half for all, normal; at the
  * outermost reading they count by the slope of the fit, where that is steeper
- * - residue and loss: normal; where not known, residue rectangular over what was not read, loss
- *   half a normal curve up to 3 %
+ * - residue and loss: normal; where not known, half a normal curve up to 3 %, but a residue without
+ *   FBP rectangular over what was not read
  * - beyond the readings: the way from the last reading to 50 %, and twice the fit's rms
  * - density: normal; by the curve it follows the drawn curve
  * - methods: normal, of two unlike halves where the bounds are; fuel/method_errors.h

@@ -133,6 +133,18 @@ static void test_value_inside(void **state)
 	}
 }
 
+/* A residue that nobody measured moves the FBP, and nothing boils behind it. */
+static void test_end_not_measured(void **state)
+{
+	(void)state;
+	struct run *run = judge("history,rerun\nthermometer,glass d86\n" PRESSURE,
+		"recovered (%),head (C)\nIBP,149\n10,167\n50,196\n90,237\nFBP,263\n", 400, 1);
+	const struct bc_estimate *t95 = &run->judgement.points.at[BC_AT_T95];
+	assert_true(bc_estimate_present(t95));
+	assert_true(t95->high < run->judgement.points.at[BC_AT_FBP].high);
+	forget(run);
+}
+
 static void test_seed(void **state)
 {
 	(void)state;
@@ -411,6 +423,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(test_beside_derivatives),
 		cmocka_unit_test(test_value_inside),
+		cmocka_unit_test(test_end_not_measured),
 		cmocka_unit_test(test_seed),
 		cmocka_unit_test(test_one_sided),
 		cmocka_unit_test(test_stated_errors),
