@@ -177,26 +177,23 @@ void bc_card_lab(struct bc_page *page, const struct bc_card *card)
 		"An oil distilled from waste plastic, of unknown composition: take it to be flammable "
 		"and to hold benzene. What is wanted, in the order of worth:",
 		"", 0);
-	bc_page_table(page,
-		"  test                        method                       mL  into the file as\n",
-		"test|method|mL|bottle|into the file as|result");
+	bc_page_table(page, "  test                     mL  into the file as    method\n",
+		"test|mL|into the file as|method|bottle|result");
 	for (size_t i = 0; i < sizeof tests / sizeof tests[0]; i++) {
 		const struct test *test = &tests[i];
 		if (!asked_for(test, judgement))
 			continue;
 		total_ml += test->volume_ml;
 		bc_page_row(page, 2);
-		bc_page_cell(page, test->name, 28);
-		bc_page_cell(page, test->method, 0);
-		if (page->html == NULL)
-			bc_page_blanks(page, 28 - strlen(test->method) % 28);
-		bc_page_number(page, test->volume_ml, 0, 3);
-		if (page->html != NULL)
-			bc_page_cell(page, test->bottle, 0);
+		bc_page_cell(page, test->name, 23);
+		bc_page_number(page, test->volume_ml, 0, 4);
 		bc_page_gap(page, 2);
-		bc_page_cell(page, test->key, 0);
-		if (page->html != NULL)
+		bc_page_cell(page, test->key, 20);
+		bc_page_cell(page, test->method, 0);
+		if (page->html != NULL) {
+			bc_page_cell(page, test->bottle, 0);
 			bc_page_cell(page, "", 0);
+		}
 		bc_page_row_end(page);
 	}
 	bc_page_table_end(page);

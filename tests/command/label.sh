@@ -1,0 +1,70 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# 'boilcut label', 'boilcut card' and '--page': what is printed, and what is refused.
+. "$TOP/tests/lib.sh"
+
+cd "$work" || exit 1
+good=$TOP/samples/lake-shed-14.csv
+danger=$TOP/samples/light-ends.csv
+
+run "$BOILCUT" judge "$danger" --page page.html
+expect_status 'page: written' 0
+expect_text 'page: the report is printed all the same' "$out" 'VERDICT: re-run'
+expect_text 'page: the verdict' page.html '<p class="word"><span class="label">VERDICT</span> re-run</p>'
+expect_text 'page: its picture' page.html '<title id="curve-title">Boiling curve</title>'
+grep -q -i -e '<script' -e 'http://' -e 'https://' page.html &&
+	grep -v 'http://www.w3.org/2000/svg' page.html | grep -q -i -e '<script' -e 'http' &&
+	fail 'page: needs nothing else' some || pass 'page: needs nothing else'
+run "$BOILCUT" judge "$danger" "$good" --page two.html
+expect_status 'page: of one sample alone' 2
+expect_text 'page: ... said' "$err" "'--page' is the page of one sample; expected one FILE"
+[ -e two.html ] && fail 'page: ... and not written' there || pass 'page: ... and not written'
+run "$BOILCUT" judge "$danger" --page none/page.html
+expect_status 'page: no such folder' 4
+expect_text 'page: ... named' "$err" 'none/page.html'
+run "$BOILCUT" tap "$danger" --want heating --page tap.html
+expect_status 'page of tap' 0
+expect_text 'page of tap: the turns' tap.html 'HEAT OFF, at the latest'
+expect_text 'page of tap: the run' tap.html '<title id="run-title">The run of the still</title>'
+
+run "$BOILCUT" label "$good"
+expect_status 'label' 0
+expect_text 'label: no certificate' "$out" 'NOT CERTIFIED'
+expect_text 'label: look again' "$out" '2027-01-03'
+run "$BOILCUT" label "$danger" --size a6 --to label.svg
+expect_status 'label: a6' 0
+expect_empty 'label: into a file' "$out"
+expect_text 'label: its size' label.svg 'width="105mm" height="148mm"'
+expect_text 'label: petrol' label.svg 'TREAT AS PETROL'
+run "$BOILCUT" label "$good" --size a5
+expect_status 'label: no such size' 2
+expect_text 'label: ... says which there are' "$err" "'a5' is not a value of --size; did you mean 'a6'?"
+run "$BOILCUT" label "$work/none.csv"
+expect_status 'label: no such file' 4
+
+for kind in sheet lab; do
+	run "$BOILCUT" card $kind
+	expect_status "card $kind" 0
+	[ "$(awk 'length($0) > 80' "$out" | wc -l)" -eq 0 ] && pass "card $kind: 80 columns" || fail "card $kind: 80 columns" wide
+done
+expect_text 'card lab: a key of the file' "$out" 'acid number'
+run "$BOILCUT" card lab "$good"
+expect_text 'card lab: what its grade needs' "$out" 'pour point'
+grep -q 'lubricity' "$out" && fail 'card lab: not of another grade' there || pass 'card lab: not of another grade'
+run "$BOILCUT" card tap "$danger" --want heating --charge 40L --to card.html
+expect_status 'card tap' 0
+expect_text 'card tap: the turns' card.html 'whichever is LATER'
+run "$BOILCUT" card tap "$TOP/samples/lamp-oil.csv" --want diesel
+expect_status 'card tap: no cut does it' 1
+run "$BOILCUT" card stop "$danger" --split --charge 40L --heater 2kW --room 30m3
+expect_text 'card stop: the charge' "$out" 'Charge 40.0 L'
+expect_text 'card stop: cooling lost' "$out" 'In a room of 30 m3'
+run "$BOILCUT" card stop "$danger" --split
+expect_text 'card stop: nothing made up' "$out" 'How long the room has is not known'
+run "$BOILCUT" card tap
+expect_status 'card tap: without a file' 2
+run "$BOILCUT" card sheet "$good"
+expect_status 'card sheet: with a file' 2
+run "$BOILCUT" card poster
+expect_status 'card: no such card' 2
+expect_text 'card: ... says which there are' "$err" "'poster' is not a card; expected sheet, tap, stop or lab"
+finish
