@@ -180,6 +180,16 @@ static int draw(const char *folder, const struct bc_mixing *mixing)
 	return result;
 }
 
+static int write_page(const char *path, const struct bc_mixing *mixing)
+{
+	struct bc_text html;
+	bc_text_init(&html);
+	int result = bc_report_mix_page(mixing, &html) == BC_OK ? bc_out_file(path, &html)
+								: bc_no_memory();
+	bc_text_release(&html);
+	return result;
+}
+
 /* Asked how much: a share above none. Else as 'judge'. */
 static bool answered(const struct bc_arguments *arguments, const struct bc_mixing *mixing)
 {
@@ -193,6 +203,7 @@ static int mix_all(const struct bc_arguments *arguments, const struct mash *mash
 	const struct bc_judge_options *options, struct bc_mixing *mixing)
 {
 	const char *folder = bc_arguments_value(arguments, "charts");
+	const char *page = bc_arguments_value(arguments, "page");
 	for (size_t i = 0; i < mash->n; i++)
 		bc_mixing_add(mixing, &mash->cases[i]->judgement, mash->portions[i].unit,
 			mash->portions[i].amount);
@@ -205,6 +216,8 @@ static int mix_all(const struct bc_arguments *arguments, const struct mash *mash
 	if (result == BC_EXIT_DONE && !answered(arguments, mixing))
 		result = BC_EXIT_NEGATIVE;
 	int drawn = folder != NULL ? draw(folder, mixing) : BC_EXIT_DONE;
+	int written = page != NULL ? write_page(page, mixing) : BC_EXIT_DONE;
+	drawn = written > drawn ? written : drawn;
 	return drawn > result ? drawn : result;
 }
 
@@ -256,6 +269,7 @@ static int run_mix(const struct bc_arguments *arguments)
 }
 
 static const struct bc_option options[] = {
+	{"page", '\0', "FILE.html", "also write one page for a phone or paper"},
 	{"want", '\0', "GRADE",
 		"exit 1 unless the mixture is usable as GRADE or a cut makes it so, as "
 		"diesel-range; with '?', the limits that the share must keep"},

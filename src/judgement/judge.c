@@ -142,24 +142,6 @@ static enum bc_status hold_against_limits(struct bc_judgement *judgement,
 	return status;
 }
 
-/* What never comes over is no tail: a tail is more than that, or what the oil fails by. */
-static void bring_cut(const struct bc_judgement *judgement, struct bc_bearing *bearing)
-{
-	const double spill_pct = 0.5; /* of a 100 mL charge in a measuring cylinder */
-	const struct bc_cut *cut = &judgement->rerun;
-	double stays_pct = judgement->boiloff.residue_pct + judgement->boiloff.loss_pct;
-
-	if (!cut->standard) {
-		bearing->better_standard = judgement->perfect.standard;
-		bearing->better_pct = judgement->perfect.product_pct;
-		return;
-	}
-	bearing->cut_light = cut->light_until_frac > 0.0;
-	bearing->cut_tail = cut->heavy_end || cut->tail_pct > stays_pct + spill_pct;
-	bearing->cut_exists = bearing->cut_light || bearing->cut_tail;
-	bearing->product_pct = cut->product_pct;
-}
-
 /* Whether a cut could change the word or be shown: not of what is usable as it is, nor of what may
  * not be distilled. */
 static bool needs_cut(const struct bc_judgement *judgement, const struct bc_bearing *bearing)
@@ -182,7 +164,7 @@ static enum bc_status decide_with_cut(struct bc_judgement *judgement,
 		return status;
 	bearing->cut_unknown = bc_failed(status);
 	bearing->still = judgement->still_words;
-	bring_cut(judgement, bearing);
+	bc_rerun_bear(judgement, bearing);
 	if (judgement->rerun.standard &&
 		!bc_failed(bc_cut_assess(&judgement->rerun, options->limits, &product, room)))
 		bearing->product = &product;

@@ -11,6 +11,7 @@
 #include "fuel/measured.h"
 #include "fuel/oil_findings.h"
 #include "judgement/mix_job.h"
+#include "judgement/rerun.h"
 
 #define FEW_READINGS 5
 #define WHOLE_SLACK_PCT 0.05 /* percents written to one decimal */
@@ -197,30 +198,20 @@ static void take_conditions(const struct bc_mix_recipe *recipe, struct bc_judgem
 
 /* ---- the verdict */
 
-static double ceiling_of(const struct bc_judgement *mix)
-{
-	const double least_left = 0.02; /* as for an oil whose residue was not measured */
-	return fmin(1.0 - least_left, bc_split_head_frac(&mix->oil.slices, BC_HEAD_LIMIT_C));
-}
-
-static void look_for_cut(struct bc_judgement *mix, const struct bc_judge_options *options,
+/* As a boil-off of the mixture would be judged. */
+static enum bc_status look_for_cut(struct bc_judgement *mix, const struct bc_judge_options *options,
 	struct bc_bearing *bearing, struct bc_grade *product, struct bc_criterion *room)
 {
-	const double spill_pct = 0.5; /* of a 100 mL charge in a measuring cylinder */
-	struct bc_feed feed;
-	bc_feed_read(mix->sample->feed, &feed);
-	const struct bc_parent parent = bc_parent_of(&mix->oil, &feed);
-	const struct bc_charge charge = {
-		&mix->oil.slices, &parent, &mix->conditions, ceiling_of(mix), &mix->grades};
-	if (bc_failed(bc_split_best(
-		    &charge, options->limits, options->want, options->standard, &mix->rerun)))
-		return;
-	bearing->cut_light = mix->rerun.light_until_frac > 0.0;
-	bearing->cut_tail = mix->rerun.heavy_end || mix->rerun.tail_pct > spill_pct;
-	bearing->cut_exists = bearing->cut_light || bearing->cut_tail;
-	bearing->product_pct = mix->rerun.product_pct;
-	if (!bc_failed(bc_cut_assess(&mix->rerun, options->limits, product, room)))
+	enum bc_status status = bc_rerun_find(mix, options);
+	if (status == BC_NO_MEMORY)
+		return status;
+	bearing->cut_unknown = bc_failed(status);
+	bearing->still = mix->still_words;
+	bc_rerun_bear(mix, bearing);
+	if (mix->rerun.standard != NULL &&
+		!bc_failed(bc_cut_assess(&mix->rerun, options->limits, product, room)))
 		bearing->product = product;
+	return BC_OK;
 }
 
 static struct bc_bearing bearing_of(const struct bc_mix_recipe *recipe,
@@ -259,8 +250,9 @@ static enum bc_status decide(const struct bc_mix_recipe *recipe, struct bc_judge
 	if (bc_failed(status))
 		return status;
 	struct bc_bearing bearing = bearing_of(recipe, mix, options, &evidence);
-	look_for_cut(mix, options, &bearing, &product, room);
-	status = bc_verdict_decide(&mix->grades, &bearing, &mix->verdict);
+	status = look_for_cut(mix, options, &bearing, &product, room);
+	if (!bc_failed(status))
+		status = bc_verdict_decide(&mix->grades, &bearing, &mix->verdict);
 	if (bc_failed(status))
 		return status;
 	/* what is not yet poured together is distilled again only where nothing else helps */

@@ -85,6 +85,9 @@ void bc_rerun_place_turns(const struct bc_rerun *rerun, struct bc_cut *cut);
 enum bc_status bc_rerun_find(
 	struct bc_judgement *judgement, const struct bc_judge_options *options);
 
+/* What the cut that was found bears on the word. */
+void bc_rerun_bear(const struct bc_judgement *judgement, struct bc_bearing *bearing);
+
 /* The share that is carried over at least, % of the charge. */
 double bc_rerun_carry_low_pct(const struct bc_still *still);
 

@@ -86,3 +86,21 @@ enum bc_status bc_rerun_find(struct bc_judgement *judgement, const struct bc_jud
 	bc_rerun_release(&rerun);
 	return status == BC_NOT_FOUND ? BC_OK : status;
 }
+
+void bc_rerun_bear(const struct bc_judgement *judgement, struct bc_bearing *bearing)
+{
+	const double spill_pct = 0.5; /* of a 100 mL charge in a measuring cylinder */
+	const struct bc_cut *cut = &judgement->rerun;
+	double stays_pct = judgement->boiloff.residue_pct + judgement->boiloff.loss_pct;
+
+	if (!cut->standard) {
+		bearing->better_standard = judgement->perfect.standard;
+		bearing->better_pct = judgement->perfect.product_pct;
+		return;
+	}
+	bearing->cut_light = cut->light_until_frac > 0.0;
+	/* what never comes over is no tail: a tail is more than that, or what the oil fails by */
+	bearing->cut_tail = cut->heavy_end || cut->tail_pct > stays_pct + spill_pct;
+	bearing->cut_exists = bearing->cut_light || bearing->cut_tail;
+	bearing->product_pct = cut->product_pct;
+}

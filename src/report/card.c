@@ -197,10 +197,8 @@ void bc_card_lab(struct bc_page *page, const struct bc_card *card)
 		bc_page_row_end(page);
 	}
 	bc_page_table_end(page);
-	bc_page_printf(page,
-		"  In all about %.0f mL; methods and volumes from memory, the laboratory "
-		"knows better.\n",
-		total_ml);
+	bc_page_printf(
+		page, "  In all about %.0f mL; methods and volumes from memory.\n", total_ml);
 	bc_page_paragraph(page,
 		"Fill the bottles cold, from the bottom, to the top, in the shade; close them at once, "
 		"keep them cool and dark, and bring them the same day: light ends that are lost "

@@ -14,6 +14,9 @@
 enum bc_status bc_report_mix_text(
 	const struct bc_mixing *mixing, const struct bc_page_style *style, struct bc_text *text);
 
+/* The same as one self-contained page of HTML. */
+enum bc_status bc_report_mix_page(const struct bc_mixing *mixing, struct bc_text *html);
+
 /* The keys of bc_report_json, those that need readings null or empty, with parts,
  * flash_blend_index_c, flash_against_share and may_go_in; a new reference, or NULL without memory.
  */

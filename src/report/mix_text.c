@@ -5,6 +5,7 @@
 
 #include "report/mix.h"
 #include "report/page.h"
+#include "report/svg_mix.h"
 #include "report/tap_page.h"
 #include "verdict/phrase.h"
 
@@ -123,7 +124,7 @@ static void part_row(struct bc_page *page, const struct bc_mixing *mixing, size_
 {
 	const struct bc_mix_part *part = &mixing->parts[i];
 	const struct bc_estimate *flash = &part->oil->oil.property[BC_FLASH];
-	bc_text_append(page->text, "  ");
+	bc_page_row(page, 2);
 	bc_page_cell(page, bc_mix_part_name(mixing, i), 24);
 	bc_page_number(page, part->volume_l, 3, 9);
 	bc_page_number(page, part->mass_kg, 3, 9);
@@ -131,7 +132,9 @@ static void part_row(struct bc_page *page, const struct bc_mixing *mixing, size_
 	bc_page_number(page, part->vapour_pct, 1, 9);
 	bc_page_number(page, flash->value, 0, 7);
 	bc_page_number(page, flash->low, 0, 7);
-	bc_page_printf(page, "%s\n", part->flash_measured ? " m" : "");
+	if (part->flash_measured)
+		bc_page_cell(page, " m", 0);
+	bc_page_row_end(page);
 }
 
 static void page_parts(struct bc_page *page, const struct bc_mixing *mixing)
@@ -139,20 +142,24 @@ static void page_parts(struct bc_page *page, const struct bc_mixing *mixing)
 	bool any = false;
 	bc_page_heading(
 		page, "What is in it", "litres at 15 degC; flash degC, low bound beside it");
-	bc_page_printf(page, "  %-24s%9s%9s%9s%9s%7s%7s\n", "", "L", "kg", "vol %", "vapour %",
-		"flash", "low");
+	char head[100];
+	snprintf(head, sizeof head, "  %-24s%9s%9s%9s%9s%7s%7s\n", "", "L", "kg", "vol %",
+		"vapour %", "flash", "low");
+	bc_page_table(page, head, "part|L|kg|vol %|vapour %|flash|low");
 	for (size_t i = 0; i < mixing->n; i++) {
 		part_row(page, mixing, i);
 		any = any || mixing->parts[i].flash_measured;
 	}
-	bc_page_printf(page, "  %-24s", "together");
+	bc_page_row(page, 2);
+	bc_page_cell(page, "together", 24);
 	bc_page_number(page, mixing->volume_l, 3, 9);
 	bc_page_number(page, mixing->mass_kg, 3, 9);
 	bc_page_number(page, 100.0, 2, 9);
 	bc_page_number(page, 100.0, 1, 9);
 	bc_page_number(page, mixing->mix.oil.property[BC_FLASH].value, 0, 7);
 	bc_page_number(page, mixing->mix.oil.property[BC_FLASH].low, 0, 7);
-	bc_text_append(page->text, "\n");
+	bc_page_row_end(page);
+	bc_page_table_end(page);
 	bc_page_paragraph(page,
 		"Vapour %: what each brings of the vapour that takes fire at the flash point.",
 		NULL, 2);
@@ -177,31 +184,61 @@ static void page_index(struct bc_page *page, const struct bc_mixing *mixing)
 	bc_tap_paragraph(page, &line, NULL, 2);
 }
 
+/* Flash against the share of one part, where the page can show a picture. */
+static void page_share(struct bc_page *page, const struct bc_mixing *mixing)
+{
+	if (mixing->n_nodes < 2 || !bc_page_figure(page))
+		return;
+	bc_svg_mix(mixing, page->text);
+	bc_page_figure_end(page,
+		"Flash of the mixture against the share of the part named below the "
+		"picture. Broken line: the low bound. Dots: this mixture.");
+}
+
+static void write_page(struct bc_page *page, const struct bc_mixing *mixing)
+{
+	const struct bc_judgement *mix = &mixing->mix;
+	bc_page_head(page, mix);
+	page_answer(page, mixing);
+	bc_page_verdict(page, mix);
+	bc_page_danger(page, mix);
+	page_share(page, mixing);
+	page_parts(page, mixing);
+	bc_page_points(page, mix);
+	bc_page_paragraph(page,
+		"Nobody read this curve: it is what a flask would show of the parts' slices "
+		"together.",
+		NULL, 2);
+	bc_page_shares(page, mix);
+	bc_page_properties(page, mix);
+	page_index(page, mixing);
+	bc_page_measured(page, mix);
+	bc_page_nearest(page, mix);
+	bc_page_other_grades(page, mix);
+	bc_page_rerun(page, mix);
+	bc_page_findings(page, mix);
+	bc_page_assumed(page, mix);
+	bc_page_untold(page, mix);
+	bc_page_cautions(page, mix);
+}
+
 enum bc_status bc_report_mix_text(
 	const struct bc_mixing *mixing, const struct bc_page_style *style, struct bc_text *text)
 {
 	struct bc_page page = {.text = text, .style = style};
-	const struct bc_judgement *mix = &mixing->mix;
-	bc_page_head(&page, mix);
-	page_answer(&page, mixing);
-	bc_page_verdict(&page, mix);
-	bc_page_danger(&page, mix);
-	page_parts(&page, mixing);
-	bc_page_points(&page, mix);
-	bc_page_paragraph(&page,
-		"Nobody read this curve: it is what a flask would show of the parts' slices "
-		"together.",
-		NULL, 2);
-	bc_page_shares(&page, mix);
-	bc_page_properties(&page, mix);
-	page_index(&page, mixing);
-	bc_page_measured(&page, mix);
-	bc_page_nearest(&page, mix);
-	bc_page_other_grades(&page, mix);
-	bc_page_rerun(&page, mix);
-	bc_page_findings(&page, mix);
-	bc_page_assumed(&page, mix);
-	bc_page_untold(&page, mix);
-	bc_page_cautions(&page, mix);
+	write_page(&page, mixing);
 	return text->failed ? BC_NO_MEMORY : BC_OK;
+}
+
+enum bc_status bc_report_mix_page(const struct bc_mixing *mixing, struct bc_text *html)
+{
+	static const struct bc_page_style style = {.colour = false};
+	const struct bc_sample *sample = mixing->mix.sample;
+	struct bc_page page = {.text = html, .style = &style};
+	struct bc_page_html open;
+	bc_page_html_open(
+		&page, &open, &bc_html_page, sample->name != NULL ? sample->name : "mixture");
+	write_page(&page, mixing);
+	bc_page_html_close(&page);
+	return html->failed ? BC_NO_MEMORY : BC_OK;
 }

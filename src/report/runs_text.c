@@ -31,14 +31,22 @@ static void run_line(struct bc_page *page, const struct bc_pool_run *run, size_t
 
 static void heads(struct bc_page *page, const struct bc_pool *pool, size_t from, size_t to)
 {
-	bc_page_printf(page, "%6s", "");
+	static const char *const columns[] = {"|1|mean|+-95 %|apart|D86 r|this rig|",
+		"|1|2|mean|+-95 %|apart|D86 r|this rig|",
+		"|1|2|3|mean|+-95 %|apart|D86 r|this rig|"};
+	struct bc_text head;
+	bc_text_init(&head);
+	bc_text_printf(&head, "%6s", "");
 	for (size_t i = from; i < to; i++) {
 		bool out = pool->runs[i].belonging == BC_RUN_LEFT_OUT;
 		char number[32];
 		snprintf(number, sizeof number, out ? "(%zu)" : "%zu ", i + 1);
-		bc_page_printf(page, "%9s", number);
+		bc_text_printf(&head, "%9s", number);
 	}
-	bc_page_printf(page, "%8s%8s%8s%9s%9s\n", "mean", "+-95 %", "apart", "D86 r", "this rig");
+	bc_text_printf(&head, "%8s%8s%8s%9s%9s\n", "mean", "+-95 %", "apart", "D86 r", "this rig");
+	bc_page_table(page, head.data != NULL ? head.data : "", columns[to - from - 1]);
+	page->text->failed = page->text->failed || head.failed;
+	bc_text_release(&head);
 }
 
 static void point_row(
@@ -47,6 +55,7 @@ static void point_row(
 	const struct bc_pool_point *at = &pool->points[k];
 	char label[16];
 	snprintf(label, sizeof label, "%.0f %%", bc_point_pct[k]);
+	bc_page_row(page, 0);
 	bc_page_printf(page, "%6s", k == BC_AT_IBP ? "IBP" : k == BC_AT_FBP ? "FBP" : label);
 	for (size_t i = from; i < to; i++) {
 		bc_page_number(page, pool->runs[i].at_c[k], 1, 8);
@@ -57,7 +66,9 @@ static void point_row(
 	bc_page_number(page, at->range_c, 1, 8);
 	bc_page_number(page, at->published_range_c, 1, 9);
 	bc_page_number(page, at->rig_range_c, 1, 9);
-	bc_page_printf(page, "%s\n", at->range_c > at->rig_range_c ? " !" : "");
+	if (at->range_c > at->rig_range_c)
+		bc_page_cell(page, " !", 0);
+	bc_page_row_end(page);
 }
 
 static void table(struct bc_page *page, const struct bc_pool *pool, size_t from, size_t to)
@@ -70,6 +81,7 @@ static void table(struct bc_page *page, const struct bc_pool *pool, size_t from,
 		if (any)
 			point_row(page, pool, k, from, to);
 	}
+	bc_page_table_end(page);
 }
 
 static void agreement(struct bc_page *page, const struct bc_pool *pool)

@@ -82,6 +82,23 @@ done
 	--page "$work/tap.html" >/dev/null
 whole 'page of tap' "$work/tap.html" 'HEAT OFF'
 
+"$BOILCUT" mix 'samples/light-ends.csv=?' samples/drying-room.csv=200L --want heating-oil-range \
+	--page "$work/mix.html" >/dev/null
+whole 'page of mix' "$work/mix.html" 'may go in'
+"$BOILCUT" judge --same samples/jar-27-*.csv --page "$work/same.html" >/dev/null
+whole 'page of runs' "$work/same.html" 'this rig'
+
+"$BOILCUT" card sheet --to "$work/sheet.html"
+"$BOILCUT" card tap samples/light-ends.csv --want heating --charge 40L --heater 2kW --to "$work/tap-card.html"
+"$BOILCUT" card stop samples/light-ends.csv --split --charge 40L --heater 2kW --room 30m3 --to "$work/stop.html"
+"$BOILCUT" card lab samples/lake-shed-14.csv --to "$work/lab.html"
+for card in sheet tap-card stop lab; do
+	valid "card $card" "$work/$card.html"
+	look "card $card" "$work/$card.html" 360 light ''
+	look "card $card" "$work/$card.html" 688 dark ''
+	one_page "card $card" "$work/$card.html"
+done
+
 hostile='<script>alert(1)</script> "quoted" & '\''single'\'' <b>'
 sed "s|^sample,.*|sample,\"$(printf '%s' "$hostile" | sed 's/"/""/g; s/&/\\&/g')\"|" samples/lake-shed-14.csv >"$work/hostile.csv"
 "$BOILCUT" judge "$work/hostile.csv" --page "$work/hostile.html" >/dev/null
