@@ -254,6 +254,12 @@ study: all $(BENCH_PROGRAMS)
 demo: all
 	$(BUILD)/boilcut judge $(DEMO_SAMPLE)
 	$(BUILD)/boilcut draw samples/*.csv --to plots
+	@$(BUILD)/boilcut tap samples/light-ends.csv --want heating-oil-range --charge 40L \
+		--heater 2kW --charts plots >/dev/null
+	@$(BUILD)/boilcut mix 'samples/light-ends.csv=?' samples/drying-room.csv=200L \
+		--want heating-oil-range --charts plots >/dev/null
+	@$(BUILD)/boilcut still calibrate --before samples/in-12.csv --after samples/out-12.csv \
+		--charts plots >/dev/null
 
 # what the check files say of the formulae; the table is embedded by the next build
 notes: $(CHECK_RUNNER)

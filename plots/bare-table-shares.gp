@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'shares.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -23,13 +24,13 @@ name = 'bare-table.csv'
 set title name . ' - shares by boiling range' . "\n" . 'undecided, TREAT AS PETROL, flash 62 °C (no lower bound)' textcolor rgb '#1f3a4d'
 # row, share %, low, high (95 %)
 $shares << EOD
-0 0 0 0.7
-1 2.17551 0 4.11934
-2 37.8245 28.1895 48.8138
-3 60 50.8782 67.6912
-4 0 0 0
-5 0 0 0
-6 0 0 3
+0 0 0 0
+1 2.17551 0.935094 4.24214
+2 37.8245 32.5567 45.579
+3 60 48.2121 63.979
+4 0 0 0.002645
+5 0 0 3.25215
+6 0 0 3.42266
 EOD
 set ytics scale 0 ('light end, to 35 °C' 0, 'gasoline, 35-180 °C' 1, 'kerosene, 180-240 °C' 2, 'diesel, 240-350 °C' 3, 'heavy, above 350 °C' 4, 'left in the flask' 5, 'lost' 6)
 set border 1

@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'shares.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -20,16 +21,16 @@ unset key
 set border 3 linecolor rgb '#7d8b94'
 set tics nomirror textcolor rgb '#1f3a4d'
 name = 'Slipway tank B'
-set title name . ' - shares by boiling range' . "\n" . 'undecided, flash 51 °C (36 to 66)' textcolor rgb '#1f3a4d'
+set title name . ' - shares by boiling range' . "\n" . 'undecided, flash 51 °C (34 to 68)' textcolor rgb '#1f3a4d'
 # row, share %, low, high (95 %)
 $shares << EOD
-0 0 0 0.7
-1 3.75367 1.97759 4.87883
-2 21.5331 18.0835 25.0311
-3 71.9753 68.5172 74.5377
-4 0.237921 0 1.27402
-5 1.6 1.6 1.6
-6 0.9 0.9 0.9
+0 0 0 0
+1 3.75367 2.72717 5.00661
+2 21.5331 18.8734 24.0693
+3 71.9753 68.743 75.1309
+4 0.237921 0 1.20772
+5 1.6 1.10409 2.09875
+6 0.9 0.401459 1.39875
 EOD
 set ytics scale 0 ('light end, to 35 °C' 0, 'gasoline, 35-180 °C' 1, 'kerosene, 180-240 °C' 2, 'diesel, 240-350 °C' 3, 'heavy, above 350 °C' 4, 'left in the flask' 5, 'lost' 6)
 set border 1

@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'shares.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -23,13 +24,13 @@ name = 'Lake shed 15'
 set title name . ' - shares by boiling range' . "\n" . 're-run, TREAT AS PETROL, flash -23 °C (no lower bound)' textcolor rgb '#1f3a4d'
 # row, share %, low, high (95 %)
 $shares << EOD
-0 0 0 0.7
-1 30.7631 28.3513 32.5382
-2 26.8937 23.2233 30.4668
-3 32.3432 30.4819 36.9385
-4 2.7 0 2.7
-5 4.5 4.5 4.5
-6 2.8 2.8 2.8
+0 0 0 0
+1 30.7631 28.8923 32.7353
+2 26.8937 25.5462 28.3203
+3 32.3432 30.3346 34.1487
+4 2.7 1.64716 3.66485
+5 4.5 4.00409 4.99875
+6 2.8 2.30146 3.29875
 EOD
 set ytics scale 0 ('light end, to 35 °C' 0, 'gasoline, 35-180 °C' 1, 'kerosene, 180-240 °C' 2, 'diesel, 240-350 °C' 3, 'heavy, above 350 °C' 4, 'left in the flask' 5, 'lost' 6)
 set border 1

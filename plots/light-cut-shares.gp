@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'shares.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -20,16 +21,16 @@ unset key
 set border 3 linecolor rgb '#7d8b94'
 set tics nomirror textcolor rgb '#1f3a4d'
 name = 'Light jar of Lake shed 14'
-set title name . ' - shares by boiling range' . "\n" . 'undecided, TREAT AS PETROL, flash -34 °C (-46 to -21)' textcolor rgb '#1f3a4d'
+set title name . ' - shares by boiling range' . "\n" . 'undecided, TREAT AS PETROL, flash -34 °C (-44 to -23)' textcolor rgb '#1f3a4d'
 # row, share %, low, high (95 %)
 $shares << EOD
-0 0 0 0.7
-1 96.3924 94.8612 96.7
-2 0.30757 0 1.13885
+0 0 0 0
+1 96.3924 95.6319 97.2084
+2 0.30757 0 1.04682
 3 0 0 0
-4 1.42109e-14 1.42109e-14 1.42109e-14
-5 0.9 0.9 0.9
-6 2.4 2.4 2.4
+4 1.42109e-14 0 1.42109e-14
+5 0.9 0.404095 1.39875
+6 2.4 1.90146 2.89875
 EOD
 set ytics scale 0 ('light end, to 35 °C' 0, 'gasoline, 35-180 °C' 1, 'kerosene, 180-240 °C' 2, 'diesel, 240-350 °C' 3, 'heavy, above 350 °C' 4, 'left in the flask' 5, 'lost' 6)
 set border 1

@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'shares.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -20,16 +21,16 @@ unset key
 set border 3 linecolor rgb '#7d8b94'
 set tics nomirror textcolor rgb '#1f3a4d'
 name = 'Lake shed 11'
-set title name . ' - shares by boiling range' . "\n" . 're-run, TREAT AS PETROL, flash -2 °C (-23 to 19)' textcolor rgb '#1f3a4d'
+set title name . ' - shares by boiling range' . "\n" . 're-run, TREAT AS PETROL, flash -2 °C (-25 to 21)' textcolor rgb '#1f3a4d'
 # row, share %, low, high (95 %)
 $shares << EOD
-0 0 0 0.7
-1 9.52973 7.50919 11.0498
-2 26.0667 22.3754 29.6614
-3 60.0715 56.9769 63.0303
-4 0.832125 0.0445374 1.65255
-5 1.8 1.8 1.8
-6 1.7 1.7 1.7
+0 0 0 0
+1 9.52973 7.93918 11.1086
+2 26.0667 23.9535 28.1802
+3 60.0715 57.2874 62.8463
+4 0.832125 0.184355 1.82669
+5 1.8 1.30409 2.29875
+6 1.7 1.20146 2.19875
 EOD
 set ytics scale 0 ('light end, to 35 °C' 0, 'gasoline, 35-180 °C' 1, 'kerosene, 180-240 °C' 2, 'diesel, 240-350 °C' 3, 'heavy, above 350 °C' 4, 'left in the flask' 5, 'lost' 6)
 set border 1

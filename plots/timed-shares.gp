@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'shares.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -20,16 +21,16 @@ unset key
 set border 3 linecolor rgb '#7d8b94'
 set tics nomirror textcolor rgb '#1f3a4d'
 name = 'Boathouse run 2'
-set title name . ' - shares by boiling range' . "\n" . 'undecided, flash 53 °C (40 to 66)' textcolor rgb '#1f3a4d'
+set title name . ' - shares by boiling range' . "\n" . 'undecided, flash 53 °C (41 to 65)' textcolor rgb '#1f3a4d'
 # row, share %, low, high (95 %)
 $shares << EOD
-0 0 0 0.7
-1 5.35387 3.2788 6.92046
-2 48.2249 43.6851 52.5663
-3 41.4212 38.4549 45.7944
-4 1.4 0 1.4
-5 3.6 3.6 3.6
-6 0 0 3
+0 0 0 0
+1 5.35387 3.49536 7.84273
+2 48.2249 45.2254 51.1994
+3 41.4212 37.7925 44.3413
+4 1.4 0 1.76989
+5 3.6 3.10409 4.09875
+6 0 0 3.42266
 EOD
 set ytics scale 0 ('light end, to 35 °C' 0, 'gasoline, 35-180 °C' 1, 'kerosene, 180-240 °C' 2, 'diesel, 240-350 °C' 3, 'heavy, above 350 °C' 4, 'left in the flask' 5, 'lost' 6)
 set border 1

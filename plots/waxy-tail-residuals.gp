@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'residuals.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -20,7 +21,7 @@ unset key
 set border 3 linecolor rgb '#7d8b94'
 set tics nomirror textcolor rgb '#1f3a4d'
 name = 'Tail jar of Lake shed 13'
-set title name . ' - readings less fit' . "\n" . 're-run, flash 121 °C (109 to 134)' textcolor rgb '#1f3a4d'
+set title name . ' - readings less fit' . "\n" . 're-run, flash 121 °C (60 to 196)' textcolor rgb '#1f3a4d'
 set xlabel 'recovered, % of the charge by volume' textcolor rgb '#1f3a4d'
 set ylabel 'corrected reading less fit, °C' textcolor rgb '#1f3a4d'
 # % recovered, corrected reading less fit, degC

@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'shares.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -20,16 +21,16 @@ unset key
 set border 3 linecolor rgb '#7d8b94'
 set tics nomirror textcolor rgb '#1f3a4d'
 name = 'Kitchen scale 1'
-set title name . ' - shares by boiling range' . "\n" . 'usable, flash 75 °C (62 to 88)' textcolor rgb '#1f3a4d'
+set title name . ' - shares by boiling range' . "\n" . 'usable, flash 75 °C (63 to 87)' textcolor rgb '#1f3a4d'
 # row, share %, low, high (95 %)
 $shares << EOD
-0 0 0 0.690517
-1 0 0 0.690517
-2 27.7422 24.0151 30.836
-3 69.4253 66.3315 72.4618
-4 0 0 0
-5 1.97044 1.97044 1.97044
-6 0.862069 0.862069 0.862069
+0 0 0 0
+1 0 0 0
+2 27.7422 23.5172 31.9155
+3 69.4253 65.2201 73.8736
+4 0 0 0.612978
+5 1.97044 1.48126 2.46244
+6 0.862069 0.370282 1.35407
 EOD
 set ytics scale 0 ('light end, to 35 °C' 0, 'gasoline, 35-180 °C' 1, 'kerosene, 180-240 °C' 2, 'diesel, 240-350 °C' 3, 'heavy, above 350 °C' 4, 'left in the flask' 5, 'lost' 6)
 set border 1

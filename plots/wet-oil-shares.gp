@@ -3,16 +3,17 @@
 # Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
 if (!exists("out")) out = 'shares.svg'
 if (!exists("wide")) wide = 800
-if (!exists("high")) high = 600
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
 set encoding utf8
 if (out[strlen(out)-3:*] eq '.png') {
-	small = 14
-	dot = 1.0
-	set terminal pngcairo noenhanced size wide,high font 'sans,16'
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
 } else {
-	small = 18
-	dot = 0.5
-	set terminal svg noenhanced size wide,high font 'sans,20' background 'white'
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
 }
 set output out
 set datafile missing 'NaN'
@@ -23,13 +24,13 @@ name = 'Rain drum'
 set title name . ' - shares by boiling range' . "\n" . 'undecided, TREAT AS PETROL, flash 73 °C (no lower bound)' textcolor rgb '#1f3a4d'
 # row, share %, low, high (95 %)
 $shares << EOD
-0 0 0 2.1845
-1 1.66252 0 2.48729
-2 33.6919 29.9565 38.2821
-3 59.4909 56.5632 65.5974
-4 3.19588 0 3.19588
-5 1.95876 1.95876 1.95876
-6 0 0 3
+0 0 0 1.16332e-06
+1 1.6959 0.776263 3.61156
+2 33.6585 30.5318 36.3841
+3 59.4909 55.8616 63.2583
+4 3.19588 0 3.6737
+5 1.95876 1.44752 2.47294
+6 0 0 3.42266
 EOD
 set ytics scale 0 ('light end, to 35 °C' 0, 'gasoline, 35-180 °C' 1, 'kerosene, 180-240 °C' 2, 'diesel, 240-350 °C' 3, 'heavy, above 350 °C' 4, 'left in the flask' 5, 'lost' 6)
 set border 1

@@ -24,6 +24,18 @@ else
 	fail "README: commands" "only $count were found"
 fi
 
+# every picture is shown in the gallery, and every picture that is shown is there
+for page in README.md plots/README.md; do
+	grep -o '](\([^)]*\.svg\))' "$TOP/$page" | sed 's/^](//; s/)$//' | while read -r picture; do
+		[ -s "$TOP/$(dirname "$page")/$picture" ] || echo "$page: $picture"
+	done
+done >"$work/missing"
+expect_empty 'README: every picture shown is there' "$work/missing"
+for picture in "$TOP"/plots/*.svg; do
+	grep -q "(${picture##*/})" "$TOP/plots/README.md" || echo "${picture##*/}"
+done >"$work/unshown"
+expect_empty 'gallery: every picture is shown' "$work/unshown"
+
 # the session: the first line of the block is '$ command', the rest its output
 sed -n '/^<!-- session -->$/,/^<!-- end of session -->$/p' "$TOP/README.md" |
 	sed '/^<!--/d;/^```/d' >"$work/session"

@@ -1,0 +1,49 @@
+# boilcut 0.1.0, residuals. The data are inside; draw it with
+#   gnuplot -e "out='picture.png'" THIS-FILE
+# Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
+if (!exists("out")) out = 'residuals.svg'
+if (!exists("wide")) wide = 800
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
+set encoding utf8
+if (out[strlen(out)-3:*] eq '.png') {
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
+} else {
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
+}
+set output out
+set datafile missing 'NaN'
+unset key
+set border 3 linecolor rgb '#7d8b94'
+set tics nomirror textcolor rgb '#1f3a4d'
+name = 'Lake shed 12 before'
+set title name . ' - readings less fit' . "\n" . 're-run, TREAT AS PETROL, flash 13 °C (-2 to 29)' textcolor rgb '#1f3a4d'
+set xlabel 'recovered, % of the charge by volume' textcolor rgb '#1f3a4d'
+set ylabel 'corrected reading less fit, °C' textcolor rgb '#1f3a4d'
+# % recovered, corrected reading less fit, degC
+$residuals << EOD
+4 1.76272
+9 -1.69001
+19 -0.883842
+29 -0.865254
+39 0.980513
+49 0.18399
+59 1.10297
+69 0.572483
+79 -0.384925
+89 -1.55561
+94 0.666304
+EOD
+set xrange [0:100]
+set xtics 20
+set yrange [-3:3]
+set object 1 rectangle from graph 0, first -1.08898 to graph 1, first 1.08898 behind fillstyle solid noborder fillcolor rgb '#eef1f3'
+set label 1 'riazi' . '; band: root mean square, 1.1 °C' at graph 0.012, graph 0.97 left font ','.small textcolor rgb '#7d8b94'
+plot 0 with lines linecolor rgb '#7d8b94', \
+	$residuals using 1:2 with impulses linewidth 1.5 linecolor rgb '#1f3a4d', \
+	$residuals using 1:2 with points pointtype 7 pointsize 0.9*dot linecolor rgb '#1f3a4d'
+set output

@@ -1,0 +1,49 @@
+# boilcut 0.1.0, residuals. The data are inside; draw it with
+#   gnuplot -e "out='picture.png'" THIS-FILE
+# Other variables: wide, high (pixels). The ending of out, .svg or .png, chooses.
+if (!exists("out")) out = 'residuals.svg'
+if (!exists("wide")) wide = 800
+if (!exists("high")) high = 0.75 * wide
+size = wide / 800.0
+set encoding utf8
+if (out[strlen(out)-3:*] eq '.png') {
+	small = sprintf('%g', 14 * size)
+	dot = size
+	set terminal pngcairo noenhanced size wide,high font sprintf('sans,%g', 16 * size) linewidth size
+} else {
+	small = sprintf('%g', 18 * size)
+	dot = 0.5 * size
+	set terminal svg noenhanced size wide,high font sprintf('sans,%g', 20 * size) linewidth size background 'white'
+}
+set output out
+set datafile missing 'NaN'
+unset key
+set border 3 linecolor rgb '#7d8b94'
+set tics nomirror textcolor rgb '#1f3a4d'
+name = 'Jar 27'
+set title name . ' - readings less fit' . "\n" . 'undecided, flash 61 °C (48 to 75)' textcolor rgb '#1f3a4d'
+set xlabel 'recovered, % of the charge by volume' textcolor rgb '#1f3a4d'
+set ylabel 'corrected reading less fit, °C' textcolor rgb '#1f3a4d'
+# % recovered, corrected reading less fit, degC
+$residuals << EOD
+5 -0.406163
+10 0.0516439
+20 0.573561
+30 0.836633
+40 -0.118319
+50 -0.529787
+60 -0.646663
+70 -0.293056
+80 0.646725
+90 0.0215211
+95 -0.00613179
+EOD
+set xrange [0:100]
+set xtics 20
+set yrange [-2:2]
+set object 1 rectangle from graph 0, first -0.468464 to graph 1, first 0.468464 behind fillstyle solid noborder fillcolor rgb '#eef1f3'
+set label 1 'exponentiated weibull' . '; band: root mean square, 0.47 °C' at graph 0.012, graph 0.97 left font ','.small textcolor rgb '#7d8b94'
+plot 0 with lines linecolor rgb '#7d8b94', \
+	$residuals using 1:2 with impulses linewidth 1.5 linecolor rgb '#1f3a4d', \
+	$residuals using 1:2 with points pointtype 7 pointsize 0.9*dot linecolor rgb '#1f3a4d'
+set output
