@@ -115,8 +115,7 @@ static const char *const synopses[] = {
 
 static const char *const examples[] = {
 	"boilcut card sheet --to sheet.html",
-	"boilcut card tap samples/light-ends.csv --want heating-oil-range --charge 40L --to tap.html",
-	"boilcut card stop samples/light-ends.csv --split --charge 40L --heater 2kW --room 30m3",
+	"boilcut card stop samples/light-ends.csv --split --heater 2kW --room 30m3",
 	NULL,
 };
 

@@ -28,7 +28,7 @@ struct run {
 	const char *page;
 	struct bc_pictures pictures;
 	const char *readings; /* NULL: paths */
-	const struct bc_strings *paths;
+	struct bc_strings paths;
 	size_t files;
 	size_t done;
 	int result;
@@ -36,7 +36,7 @@ struct run {
 
 static const char *path_of(const struct run *run, size_t i)
 {
-	return run->readings != NULL ? "readings" : run->paths->items[i];
+	return run->readings != NULL ? "readings" : run->paths.items[i];
 }
 
 static void worsen(struct run *run, int result)
@@ -175,7 +175,7 @@ static bool print_one(void *context, size_t i, void *result)
 }
 
 /* Runs of one sample, as one judgement. */
-static void judge_same(struct run *run, const struct bc_strings *paths)
+static void judge_same(struct run *run)
 {
 	struct bc_together together;
 	struct bc_case *item = bc_alloc(sizeof *item);
@@ -183,7 +183,7 @@ static void judge_same(struct run *run, const struct bc_strings *paths)
 		worsen(run, bc_no_memory());
 		return;
 	}
-	worsen(run, bc_together_pool(paths, run->options.keep_all, &together));
+	worsen(run, bc_together_pool(&run->paths, run->options.keep_all, &together));
 	if (together.pool != NULL) {
 		worsen(run, bc_together_judge(&together, &run->options, item));
 		show(run, item, together.pool->sample->file);
@@ -212,10 +212,10 @@ static void print_control(struct run *run, const struct bc_control *control)
 }
 
 /* The newest run of a control sample against those before it; out of its limits is a no. */
-static void judge_control(struct run *run, const struct bc_strings *paths)
+static void judge_control(struct run *run)
 {
 	struct bc_together together;
-	worsen(run, bc_together_control(paths, &together));
+	worsen(run, bc_together_control(&run->paths, &together));
 	if (together.control != NULL) {
 		print_control(run, together.control);
 		if (together.control->word != BC_CONTROL_IN)
@@ -236,42 +236,40 @@ static void judge_each(struct run *run)
 static int judge_all(struct run *run, const struct bc_arguments *arguments)
 {
 	const char *readings = bc_arguments_value(arguments, "readings");
-	struct bc_strings paths;
-	bc_strings_init(&paths);
-	int result = bc_inputs_collect(arguments, &paths);
+	bc_strings_init(&run->paths);
+	int result = bc_inputs_collect(arguments, &run->paths);
 	if (result != BC_EXIT_DONE)
 		goto done;
-	if (readings != NULL && paths.n > 0)
+	if (readings != NULL && run->paths.n > 0)
 		result = bc_wrong_usage(arguments->command,
 			"'--readings' stands for a file; expected no FILE beside it");
-	else if (readings == NULL && paths.n == 0)
+	else if (readings == NULL && run->paths.n == 0)
 		result = bc_wrong_usage(arguments->command,
 			"judge lacks a word; expected FILE, --files-from or --readings");
-	else if (bc_arguments_has(arguments, "page") && paths.n > 1 &&
+	else if (bc_arguments_has(arguments, "page") && run->paths.n > 1 &&
 		 !bc_arguments_has(arguments, "same"))
 		result = bc_wrong_usage(arguments->command,
 			"'--page' is the page of one sample; expected one FILE");
 	else
-		result = bc_together_check(arguments, &paths);
+		result = bc_together_check(arguments, &run->paths);
 	if (result != BC_EXIT_DONE)
 		goto done;
 	bool together = run->same || run->control;
-	run->files = readings != NULL || together ? 1 : paths.n;
+	run->files = readings != NULL || together ? 1 : run->paths.n;
 	if (run->charts != NULL)
 		result = bc_pictures_open(&run->pictures, run->charts);
 	if (result != BC_EXIT_DONE)
 		goto done;
 	run->readings = readings;
-	run->paths = &paths;
 	if (run->same)
-		judge_same(run, &paths);
+		judge_same(run);
 	else if (run->control)
-		judge_control(run, &paths);
+		judge_control(run);
 	else
 		judge_each(run);
 	result = run->result;
 done:
-	bc_strings_release(&paths);
+	bc_strings_release(&run->paths);
 	bc_pictures_close(&run->pictures);
 	return result;
 }

@@ -52,7 +52,8 @@ static double unit_factor(const struct bc_limit *limit)
 
 static bool is_exact(const struct bc_estimate *value) { return value->low == value->high; }
 
-/* Of the draws that have the figure, how many keep the limit; kept[] loses those that do not. */
+/* Of the draws that have the figure, how many keep the limit; kept[], if not NULL, loses those that
+ * do not. */
 static double share_kept(const struct bc_limit *limit, const double *value, size_t n, bool *kept)
 {
 	double factor = unit_factor(limit);
@@ -64,7 +65,7 @@ static double share_kept(const struct bc_limit *limit, const double *value, size
 		finite++;
 		if (bc_limit_met(limit, factor * value[i]))
 			met++;
-		else
+		else if (kept)
 			kept[i] = false;
 	}
 	return 2 * finite < n ? (double)NAN : (double)met / (double)finite;
@@ -114,12 +115,8 @@ static void weigh_criterion(
 	if (value && !is_exact(&criterion->value)) {
 		if (is_of_curve(criterion->limit->property))
 			take_bounds(value, weighing->n, weighing->scratch, &criterion->value);
-		if (counts) {
-			chance = share_kept(criterion->limit, value, weighing->n, weighing->kept);
-		} else {
-			bool *nobody = (bool *)weighing->scratch;
-			chance = share_kept(criterion->limit, value, weighing->n, nobody);
-		}
+		chance = share_kept(
+			criterion->limit, value, weighing->n, counts ? weighing->kept : NULL);
 	}
 	if (!isnan(chance))
 		criterion->chance_within = chance;
