@@ -73,6 +73,16 @@
 /* Neighbouring readings further apart leave the curve between them open; common practice [%]. */
 #define BC_GAP_PCT 30.0
 #define BC_GAP_WIDE_PCT 50.0
+/* No oil comes over hotter at the pressure of the air without cracking; degF among degC is likelier;
+ * common practice [degC, observed]. */
+#define BC_TOO_HOT_C 400.0
+/* A gap that begins before the first of these percents and ends behind the second leaves the front,
+ * which decides the flash, to two points; judgement. */
+#define BC_GAP_FRONT_FROM_PCT 5.0
+#define BC_GAP_FRONT_TO_PCT 20.0
+/* A low reading that does not belong, up to here, contradicts the IBP as much as the IBP it;
+ * judgement. */
+#define BC_SLIP_FRONT_PCT 10.0
 /* Half of the finest mark of a receiver, on readings, residue and loss together; common practice.
  */
 #define BC_BALANCE_PCT 0.5

@@ -215,6 +215,8 @@ static void leave_out(struct chain *chain, size_t slip, bool keep_all, struct bc
 		"Look at the sheet again: a slip of the pen, a bump or a draught there.",
 		"the reading at %.1f %%, %.1f C, does not fit between its neighbours: %s",
 		point->recovered_pct, point->observed_c, keep_all ? "kept as asked" : "not used");
+	/* as in slip.c: in the front the first drop may be the wrong one */
+	bc_findings_forbid(findings, point->recovered_pct <= BC_SLIP_FRONT_PCT, false);
 }
 
 static void say_disorder(const struct chain *chain, struct bc_findings *findings)

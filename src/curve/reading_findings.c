@@ -228,7 +228,10 @@ static void find_gaps(const struct bc_boiloff *boiloff, struct bc_findings *find
 		"Boil off again and read at 5, 10, 20, ... 90, 95 %.",
 		"nothing was read, or can be used, between %.1f and %.1f %%", from->recovered_pct,
 		from->recovered_pct + widest_pct);
-	bc_findings_forbid(findings, widest_pct > BC_GAP_WIDE_PCT, false);
+	/* a front of which only the first drop is known says too little of the flash */
+	bool front = from->recovered_pct + widest_pct > BC_GAP_FRONT_TO_PCT &&
+		     from->recovered_pct < BC_GAP_FRONT_FROM_PCT;
+	bc_findings_forbid(findings, front || widest_pct > BC_GAP_WIDE_PCT, false);
 }
 
 /* Rows that do not follow each other: sorted, and said where no slip explains it. */
@@ -356,10 +359,27 @@ static bool is_outside_scope(const struct bc_boiloff *boiloff)
 	       last_point(boiloff)->corrected_c > BC_HEAD_LIMIT_C;
 }
 
+/* A whole table in degF is told by its end: no oil boils so hot. */
+static void find_too_hot(const struct bc_boiloff *boiloff, struct bc_findings *findings)
+{
+	const struct bc_point *last = last_point(boiloff);
+
+	if (!(last->observed_c > BC_TOO_HOT_C))
+		return;
+	bc_findings_say(findings, "too-hot", BC_FINDING_WARNING, last->recovered_pct,
+		"Look at the thermometer: if it shows Fahrenheit, write F into the header of the "
+		"table, as head (F).",
+		"the head goes up to %.0f C: no oil boils so hot at the pressure of the air without "
+		"cracking; are these degrees Fahrenheit?",
+		last->observed_c);
+	bc_findings_forbid(findings, true, true);
+}
+
 static void find_amounts(const struct bc_boiloff *boiloff, const struct bc_sample *sample,
 	struct bc_findings *findings)
 {
 	bool known = !bc_findings_has(findings, "balance-impossible"); /* what stayed */
+	find_too_hot(boiloff, findings);
 	if (known && is_outside_scope(boiloff))
 		bc_findings_say(findings, "outside-scope", BC_FINDING_WARNING, boiloff->last_pct,
 			"Take its figures as D86-type, not as D86: split off the tail, or have its "

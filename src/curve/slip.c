@@ -306,6 +306,10 @@ static void say_slip(const struct paper *paper, size_t i, const struct bc_condit
 		"the reading at %.1f %%, %.1f C, does not belong among its neighbours: %s; %s",
 		point->recovered_pct, point->observed_c, keep_all ? "kept as asked" : "not used",
 		slip);
+	/* in the front it may as well be the first drop that was written down wrongly: a lower one
+	 * means a lower flash */
+	bc_findings_forbid(findings,
+		point->recovered_pct <= BC_SLIP_FRONT_PCT && point->observed_c < expected, false);
 }
 
 static void say_swap(

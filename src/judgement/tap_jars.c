@@ -95,6 +95,7 @@ static const char *use_of(const struct bc_jar *jar)
 {
 	const struct bc_estimate *flash = &jar->oil.property[BC_FLASH];
 	double t50_c = jar->points.at[BC_AT_T50].value;
+	double t95_c = jar->points.at[BC_AT_T95].value; /* 300: end point of kerosene, EN and ASTM */
 
 	/* 23 degC: GHS flammable liquid, category 2; 38 and 55 degC: common limits of kerosene and
 	 * of diesel and heating oil */
@@ -104,15 +105,20 @@ static const char *use_of(const struct bc_jar *jar)
 	if (flash->low < 38.0)
 		return "flammable at a warm room's temperature: a solvent like white spirit; no "
 		       "lamp or stove fuel";
-	if (t50_c < 230.0)
+	if (jar->takes_pot)
+		return "a figure on paper, with what was never distilled: no fuel as it is";
+	if (t50_c < 230.0 && !(t95_c > 300.0))
 		return "kerosene range: cleaning, and pressure burners made for kerosene; not for "
 		       "lamps or heaters without a flue";
-	if (flash->low < 55.0)
+	if (flash->low < 55.0 && !(t95_c > 300.0))
 		return "between kerosene and diesel: a pressure burner made for kerosene; below "
 		       "the 55 degC of European diesel and heating oil";
-	if (t50_c < 330.0)
+	if (t50_c < 330.0 && !(flash->low < 55.0))
 		return "diesel and heating oil range: flued pressure-jet burners; in an engine "
 		       "lubricity, gum and cetane number are unknown";
+	if (t50_c < 330.0 && flash->low < 55.0)
+		return "heating oil range, but below the 55 degC of European heating oil: flued "
+		       "pressure-jet burners where the law allows its flash; no kerosene burner";
 	return "heavy: burners made for heavy oil, or back to the retort";
 }
 
@@ -169,11 +175,26 @@ static void fill_pot(struct bc_tapping *tapping, double mass_sg)
 		mass -= tapping->jars[i].mass_pct;
 	}
 	/* what is lost in the last digits is not in the pot */
-	tapping->pot.volume_pct = fabs(volume) < 1e-9 ? 0.0 : volume;
-	tapping->pot.mass_pct = fabs(mass) < 1e-9 ? 0.0 : mass;
+	tapping->pot.volume_pct = volume < 1e-4 ? 0.0 : volume;
+	tapping->pot.mass_pct = mass < 1e-4 ? 0.0 : mass;
 	tapping->pot.volume_ml = tapping->pot.volume_pct / 100.0 * tapping->request.charge_ml;
 	tapping->pot.mass_kg = tapping->pot.mass_pct / 100.0 * tapping->request.charge_ml * 1e-6 *
 			       BC_WATER_DENSITY_60F_KGM3 * mass_sg;
+}
+
+/* A grade asks for a flash, and of a jar that was filled above the pot limit none is claimed. */
+static void refuse_cracked(struct bc_tap_job *job)
+{
+	struct bc_tapping *tapping = job->tapping;
+
+	for (size_t i = 0; tapping->feasible && i < tapping->n_jars; i++) {
+		const struct bc_jar *jar = &tapping->jars[i];
+		if (jar->empty || jar->flash_claim || strcmp(jar->name, "product") != 0)
+			continue;
+		tapping->feasible = false;
+		bc_strings_add(&tapping->binding, "no claim on the flash of the product: %s",
+			jar->no_claim_why);
+	}
 }
 
 enum bc_status bc_tap_fill_jars(struct bc_tap_job *job)
@@ -192,5 +213,6 @@ enum bc_status bc_tap_fill_jars(struct bc_tap_job *job)
 		jar->over_ml = over_ml;
 	}
 	fill_pot(tapping, tapping->feed.oil.slices.sg);
+	refuse_cracked(job);
 	return BC_OK;
 }

@@ -134,8 +134,8 @@ static double try_with(struct bc_tap_job *job, const struct bc_column *column)
 	double over = bc_rerun_over_frac(&job->rerun);
 	still.ceiling_frac = isnan(limit) ? over : fmin(over, limit);
 	still.worst_run = NULL; /* of the still as it is */
-	if (bc_failed(bc_tap_best(&still, job->options->limits, tapping->want,
-		    tapping->request.standard, job->cut)))
+	if (bc_failed(bc_tap_best(
+		    &still, job->options->limits, tapping->want, tapping->standard, job->cut)))
 		return 0.0;
 	return job->cut->product_pct;
 }

@@ -25,6 +25,7 @@ struct bc_reader {
 
 	size_t readings_capacity;
 	size_t measured_capacity;
+	bool history_given;
 	size_t kept_capacity;
 	size_t end_line[3]; /* of IBP, FBP and dry point */
 };

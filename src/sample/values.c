@@ -246,9 +246,16 @@ static enum bc_status add_measured(
 	measured.line = row->line;
 	struct bc_measured *earlier = same_measured(sample, &measured);
 	if (earlier != NULL) {
-		bc_warn(reader, row->line, "'%s' is already given in line %zu; this one counts",
-			row->key->name, earlier->line);
-		*earlier = measured;
+		/* of two flashes the lower: nobody knows which the jar has */
+		bool lower = row->key->kind == BC_KEY_FLASH && earlier->value < measured.value;
+		bc_warn(reader, row->line, "'%s' is already given in line %zu; %s counts",
+			row->key->name, earlier->line,
+			row->key->kind == BC_KEY_FLASH ? "the lower" : "this one");
+		bc_strings_add(&sample->assumed, "'%s' is given twice: the %s counts",
+			row->key->name,
+			row->key->kind == BC_KEY_FLASH ? "lower" : "later value");
+		if (!lower)
+			*earlier = measured;
 		return BC_OK;
 	}
 	void *items = sample->measured;
@@ -323,6 +330,25 @@ static void warn_word(struct bc_reader *reader, const struct bc_row_text *row,
 			row->key->name, row->quoted, expected);
 }
 
+/* Of two histories the worse. */
+static enum bc_history worse(enum bc_history a, enum bc_history b)
+{
+	if (a == BC_HISTORY_RETORT || b == BC_HISTORY_RETORT)
+		return BC_HISTORY_RETORT;
+	return a == BC_HISTORY_UNKNOWN || b == BC_HISTORY_UNKNOWN ? BC_HISTORY_UNKNOWN : b;
+}
+
+static void settle_history(struct bc_reader *reader, enum bc_history history)
+{
+	struct bc_sample *sample = reader->sample;
+	if (reader->history_given && sample->history != history)
+		bc_strings_add(&sample->assumed,
+			"'history' is given twice: the worse counts, for the sake of safety");
+	sample->history =
+		reader->history_given ? worse(sample->history, history) : history;
+	reader->history_given = true;
+}
+
 static void read_history(struct bc_reader *reader, const struct bc_row_text *row)
 {
 	static const char *const words[] = {"unknown", "retort", "rerun", "aired", "re-run"};
@@ -330,13 +356,13 @@ static void read_history(struct bc_reader *reader, const struct bc_row_text *row
 		BC_HISTORY_RERUN, BC_HISTORY_AIRED, BC_HISTORY_RERUN};
 	char folded[WORD_SIZE];
 	bool short_enough = bc_cell_fold(row->value, folded, sizeof folded);
-	reader->sample->history = BC_HISTORY_UNKNOWN;
 	for (size_t i = 0; short_enough && i < sizeof words / sizeof *words; i++) {
 		if (strcmp(words[i], folded) == 0) {
-			reader->sample->history = histories[i];
+			settle_history(reader, histories[i]);
 			return;
 		}
 	}
+	settle_history(reader, BC_HISTORY_UNKNOWN);
 	warn_word(reader, row, words, sizeof words / sizeof *words,
 		"retort, rerun, aired or unknown");
 }

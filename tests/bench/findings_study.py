@@ -50,6 +50,7 @@ FACTS = {
     "tbp-outside-range": "curve outside the range of a correlation",
     "cracking": "the record goes above 370 degC",
     "residue-large": "the residue as given",
+    "too-hot": "reduced-pressure or simulated curves as given",
     "outside-scope": "heavy oil as given",
     "viscosity-unused": "no estimate to carry it",
 }

@@ -153,7 +153,10 @@ static void a_bare_pot_has_no_claim(void **state)
 
 static void a_named_still_must_be_known(void **state)
 {
-	const struct bc_still still = {"the copper one", {NAN, NAN, 2.1, NAN}, 1.0, NAN};
+	const struct bc_still still = {.name = "the copper one",
+		.column = {NAN, NAN, 2.1, NAN},
+		.carry_pct = 1.0,
+		.carry_half_width_pct = NAN};
 	const struct bc_column made_in = {NAN, NAN, 2.1, 101.325};
 	(void)state;
 	write_boiloff(&made_in, "the copper one");
