@@ -12,7 +12,9 @@
 #include <unistd.h>
 
 #include "base/memory.h"
+#include "base/number.h"
 #include "base/text.h"
+#include "book/statement.h"
 
 static const char *const schema_lines[] = {
 #include "schema.sql.inc"
@@ -50,32 +52,31 @@ enum bc_status bc_book_status(struct bc_book *book, int code)
 	}
 }
 
-enum bc_status bc_book_prepare(struct bc_book *book, const char *sql, sqlite3_stmt **statement)
-{
-	*statement = NULL;
-	return bc_book_status(book, sqlite3_prepare_v2(book->db, sql, -1, statement, NULL));
-}
-
 enum bc_status bc_book_run(struct bc_book *book, const char *sql)
 {
 	return bc_book_status(book, sqlite3_exec(book->db, sql, NULL, NULL, NULL));
 }
 
-enum bc_status bc_book_finish(struct bc_book *book, sqlite3_stmt *statement)
+enum bc_status bc_book_begin(struct bc_book *book)
 {
-	int code = sqlite3_step(statement);
-	enum bc_status status = bc_book_status(book, code);
-	sqlite3_finalize(statement);
+	enum bc_status status = BC_OK;
+	if (book->depth == 0) {
+		status = bc_book_run(book, "BEGIN IMMEDIATE");
+		book->failed = false;
+	}
+	if (!bc_failed(status))
+		book->depth++;
 	return status;
 }
 
-enum bc_status bc_book_begin(struct bc_book *book) { return bc_book_run(book, "BEGIN IMMEDIATE"); }
-
 enum bc_status bc_book_end(struct bc_book *book, enum bc_status status)
 {
-	if (!bc_failed(status))
+	book->failed = book->failed || bc_failed(status);
+	if (--book->depth > 0)
+		return status;
+	if (!book->failed)
 		status = bc_book_run(book, "COMMIT");
-	if (bc_failed(status) && sqlite3_get_autocommit(book->db) == 0)
+	if (sqlite3_get_autocommit(book->db) == 0)
 		sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
 	return status;
 }
@@ -93,15 +94,19 @@ void bc_book_now(char now[BC_TIME_SIZE])
 
 static enum bc_status read_number(struct bc_book *book, const char *sql, long long *value)
 {
-	sqlite3_stmt *statement;
-	enum bc_status status = bc_book_prepare(book, sql, &statement);
-	if (bc_failed(status))
-		return status;
-	int code = sqlite3_step(statement);
-	*value = code == SQLITE_ROW ? sqlite3_column_int64(statement, 0) : 0;
-	status = bc_book_status(book, code);
-	sqlite3_finalize(statement);
-	return status;
+	struct bc_statement statement;
+	bc_statement_open(&statement, book, sql);
+	*value = bc_statement_row(&statement) ? bc_get_integer(&statement, 0) : 0;
+	return bc_statement_close(&statement);
+}
+
+static int patience_ms(void)
+{
+	const char *stated = getenv("BOILCUT_PATIENCE_MS");
+	double ms = 0.0;
+	if (stated != NULL && bc_number_parse(stated, '.', &ms) && ms >= 0.0 && ms <= 1e9)
+		return (int)ms;
+	return BC_BOOK_PATIENCE_MS;
 }
 
 static enum bc_status connect_to(
@@ -117,10 +122,10 @@ static enum bc_status connect_to(
 	if (bc_failed(status))
 		return status;
 	sqlite3_extended_result_codes(book->db, 1);
-	sqlite3_busy_timeout(book->db, BC_BOOK_PATIENCE_MS);
+	sqlite3_busy_timeout(book->db, patience_ms());
 	return bc_book_run(book,
 		"PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL; PRAGMA trusted_schema = OFF; "
-		"PRAGMA cell_size_check = ON");
+		"PRAGMA cell_size_check = ON; PRAGMA recursive_triggers = ON");
 }
 
 static enum bc_status write_schema(struct bc_book *book)

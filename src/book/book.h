@@ -12,7 +12,9 @@
 #define BC_BOOK_APPLICATION_ID 0x6263626b
 /* PRAGMA user_version; a book with a greater one is refused. */
 #define BC_BOOK_SCHEMA 1
-/* How long a writer waits for another one [ms]. */
+/* How long one process waits for another [ms]; BOILCUT_PATIENCE_MS in the environment says
+ * otherwise.
+ */
 #define BC_BOOK_PATIENCE_MS 10000
 
 /*
@@ -26,6 +28,8 @@ struct bc_book {
 	sqlite3 *db;
 	char *path;
 	struct bc_diagnostics *diagnostics; /* of the caller; every failure says one line there */
+	unsigned depth;                     /* of bc_book_begin */
+	bool failed;                        /* something within the transaction */
 };
 
 /*
@@ -37,6 +41,7 @@ struct bc_book {
  *           BC_MALFORMED  no book, damaged, or of a newer schema
  *           BC_NO_MEMORY
  * Notes     1. an older schema is brought forward in one transaction
+ *           2. create makes no folders; an empty file counts as none
  */
 enum bc_status bc_book_create(
 	const char *path, struct bc_diagnostics *diagnostics, struct bc_book *book);
@@ -52,14 +57,11 @@ char *bc_book_path(const char *path);
 
 /* What a result code of SQLite means, said as one line where it is a failure. */
 enum bc_status bc_book_status(struct bc_book *book, int code);
-/* A statement; *statement is NULL on failure. Finalise with sqlite3_finalize. */
-enum bc_status bc_book_prepare(struct bc_book *book, const char *sql, sqlite3_stmt **statement);
-/* Runs a statement that returns no rows, or the whole of a script. */
+/* Runs a script that returns no rows. */
 enum bc_status bc_book_run(struct bc_book *book, const char *sql);
-/* Steps a statement that returns no rows and finalises it. */
-enum bc_status bc_book_finish(struct bc_book *book, sqlite3_stmt *statement);
 /* Writers begin at once (BEGIN IMMEDIATE), so that two of them wait for each other, never fail half
- * way. bc_book_end commits, or rolls back when status is a failure; returns the worse. */
+ * way. bc_book_end commits, or rolls back when status is a failure; returns the worse. They nest:
+ * the outermost pair is the transaction, and one failure within it undoes all of it. */
 enum bc_status bc_book_begin(struct bc_book *book);
 enum bc_status bc_book_end(struct bc_book *book, enum bc_status status);
 /* Now, UTC, as 2026-11-25T13:40:00Z. */

@@ -16,6 +16,8 @@ CREATE TABLE basis (
 ) STRICT;
 
 -- A record of a batch as it was added; a corrected one is a new revision with its reason.
+-- hash: FNV-1a (64 bit) of the original bytes, to look them up; the bytes themselves decide.
+-- day: date where that is a date, else the day it was added; the order of a list.
 CREATE TABLE revision (
 	id INTEGER PRIMARY KEY,
 	batch INTEGER NOT NULL REFERENCES batch,
@@ -23,16 +25,16 @@ CREATE TABLE revision (
 	added TEXT NOT NULL,
 	reason TEXT CHECK ((number = 1) = (reason IS NULL)),
 	file TEXT NOT NULL,
-	bytes BLOB NOT NULL,
-	content_hash TEXT NOT NULL UNIQUE,
+	size INTEGER NOT NULL,
+	hash INTEGER NOT NULL,
 	name TEXT,
 	date TEXT,
+	day TEXT NOT NULL,
 	feed TEXT,
 	history TEXT NOT NULL,
 	still TEXT,
 	drawn TEXT,
 	program TEXT NOT NULL,
-	judgement TEXT NOT NULL,
 	word TEXT NOT NULL,
 	grade TEXT,
 	limits_basis INTEGER NOT NULL REFERENCES basis,
@@ -41,7 +43,15 @@ CREATE TABLE revision (
 	options_basis INTEGER NOT NULL REFERENCES basis,
 	UNIQUE (batch, number)
 ) STRICT;
-CREATE INDEX revision_by_date ON revision (date, batch);
+CREATE INDEX revision_by_day ON revision (day, batch);
+CREATE INDEX revision_by_hash ON revision (hash);
+
+-- The large part of a revision, apart so that lists do not read past it.
+CREATE TABLE content (
+	revision INTEGER PRIMARY KEY REFERENCES revision,
+	bytes BLOB NOT NULL,
+	judgement TEXT NOT NULL
+) STRICT;
 
 -- Every figure that can be followed over time: t10_c, flash_c, loss_pct, ...
 CREATE TABLE figure (
@@ -59,6 +69,7 @@ CREATE TABLE note (
 	added TEXT NOT NULL,
 	text TEXT NOT NULL
 ) STRICT;
+CREATE INDEX note_by_batch ON note (batch);
 
 -- The balance of the run that made a batch: what went in and what came out.
 CREATE TABLE amount (
@@ -124,6 +135,8 @@ CREATE TRIGGER basis_stays_update BEFORE UPDATE ON basis BEGIN SELECT RAISE(ABOR
 CREATE TRIGGER basis_stays_delete BEFORE DELETE ON basis BEGIN SELECT RAISE(ABORT, 'the book is only added to'); END;
 CREATE TRIGGER revision_stays_update BEFORE UPDATE ON revision BEGIN SELECT RAISE(ABORT, 'the book is only added to'); END;
 CREATE TRIGGER revision_stays_delete BEFORE DELETE ON revision BEGIN SELECT RAISE(ABORT, 'the book is only added to'); END;
+CREATE TRIGGER content_stays_update BEFORE UPDATE ON content BEGIN SELECT RAISE(ABORT, 'the book is only added to'); END;
+CREATE TRIGGER content_stays_delete BEFORE DELETE ON content BEGIN SELECT RAISE(ABORT, 'the book is only added to'); END;
 CREATE TRIGGER figure_stays_update BEFORE UPDATE ON figure BEGIN SELECT RAISE(ABORT, 'the book is only added to'); END;
 CREATE TRIGGER figure_stays_delete BEFORE DELETE ON figure BEGIN SELECT RAISE(ABORT, 'the book is only added to'); END;
 CREATE TRIGGER note_stays_update BEFORE UPDATE ON note BEGIN SELECT RAISE(ABORT, 'the book is only added to'); END;

@@ -39,6 +39,22 @@ static enum bc_status read_sample(const char *path, const char *readings,
 	return status;
 }
 
+static int judge(struct bc_case *item, const char *path, const struct bc_judge_options *options,
+	enum bc_status status, struct bc_diagnostics *diagnostics)
+{
+	if (!bc_failed(status))
+		status = bc_judge(item->sample, options, &item->judgement);
+	item->result = bc_exit_from_status(status);
+	bc_print_diagnostics(diagnostics);
+	if (bc_failed(status)) {
+		item->error = error_words(diagnostics, status);
+		if (bc_diagnostics_first_error(diagnostics) == NULL)
+			bc_complain("%s: %s", path,
+				item->error != NULL ? item->error : "out of memory");
+	}
+	return item->result;
+}
+
 int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 	const struct bc_judge_options *options)
 {
@@ -47,17 +63,33 @@ int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 	*item = (struct bc_case){0};
 	bc_judgement_init(&item->judgement);
 	enum bc_status status = read_sample(path, readings, &diagnostics, &item->sample);
+	judge(item, readings != NULL ? "readings" : path, options, status, &diagnostics);
+	bc_diagnostics_release(&diagnostics);
+	return item->result;
+}
+
+int bc_case_open_bytes(struct bc_case *item, const char *path, const char *bytes, size_t n,
+	const struct bc_judge_options *options)
+{
+	struct bc_diagnostics diagnostics;
+	bc_diagnostics_init(&diagnostics);
+	*item = (struct bc_case){0};
+	bc_judgement_init(&item->judgement);
+	enum bc_status status = bc_sample_read(bytes, n, path, &diagnostics, &item->sample);
+	judge(item, path, options, status, &diagnostics);
+	bc_diagnostics_release(&diagnostics);
+	return item->result;
+}
+
+int bc_case_open_again(struct bc_case *item, const char *path, const char *bytes, size_t n,
+	const struct bc_judge_options *options)
+{
+	*item = (struct bc_case){0};
+	bc_judgement_init(&item->judgement);
+	enum bc_status status = bc_sample_read(bytes, n, path, NULL, &item->sample);
 	if (!bc_failed(status))
 		status = bc_judge(item->sample, options, &item->judgement);
-	item->result = bc_exit_from_status(status);
-	bc_print_diagnostics(&diagnostics);
-	if (bc_failed(status)) {
-		item->error = error_words(&diagnostics, status);
-		if (bc_diagnostics_first_error(&diagnostics) == NULL)
-			bc_complain("%s: %s", readings != NULL ? "readings" : path,
-				item->error != NULL ? item->error : "out of memory");
-	}
-	bc_diagnostics_release(&diagnostics);
+	item->result = status == BC_NO_MEMORY ? bc_no_memory() : bc_exit_from_status(status);
 	return item->result;
 }
 
