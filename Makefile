@@ -25,8 +25,8 @@ say = @$(if $(V),:,printf '  %-8s%s\n' $(1) '$(2)')
 # ---- flags that no override may lose
 
 # The libraries' flags are asked for when first used: 'deps' may have to install pkg-config first.
-PKG_CFLAGS = $(eval PKG_CFLAGS := $$(shell $(PKG_CONFIG) --cflags gsl jansson))$(PKG_CFLAGS)
-PKG_LIBS = $(eval PKG_LIBS := $$(shell $(PKG_CONFIG) --libs gsl jansson))$(PKG_LIBS)
+PKG_CFLAGS = $(eval PKG_CFLAGS := $$(shell $(PKG_CONFIG) --cflags gsl jansson sqlite3))$(PKG_CFLAGS)
+PKG_LIBS = $(eval PKG_LIBS := $$(shell $(PKG_CONFIG) --libs gsl jansson sqlite3))$(PKG_LIBS)
 CMOCKA_CFLAGS = $(eval CMOCKA_CFLAGS := $$(shell $(PKG_CONFIG) --cflags cmocka))$(CMOCKA_CFLAGS)
 CMOCKA_LIBS = $(eval CMOCKA_LIBS := $$(shell $(PKG_CONFIG) --libs cmocka))$(CMOCKA_LIBS)
 
@@ -84,7 +84,9 @@ FUZZ_PROGRAMS := $(FUZZ_SOURCES:%.c=$(BUILD)/%)
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/tables.o
 FAULTY_OBJECTS := $(SOURCES:%.c=$(BUILD)/faulty/%.o) $(BUILD)/gen/tables.o
 STYLES := $(wildcard src/report/*.css)
-GENERATED := $(TABLES:standards-notes/%.csv=$(BUILD)/gen/%.inc) $(STYLES:src/report/%=$(BUILD)/gen/%.inc)
+SCRIPTS := $(wildcard src/book/*.sql)
+GENERATED := $(TABLES:standards-notes/%.csv=$(BUILD)/gen/%.inc) $(STYLES:src/report/%=$(BUILD)/gen/%.inc) \
+	$(SCRIPTS:src/book/%=$(BUILD)/gen/%.inc)
 
 .PHONY: all lib programs deps deps-dev demo check check-long check-unit check-run check-asan check-browser coverage fuzz \
 	fuzz-run bench study notes lint format install uninstall installcheck clean help
@@ -119,6 +121,11 @@ $(BUILD)/gen/%.inc: standards-notes/%.csv src/base/initialiser.awk
 
 # each line a string
 $(BUILD)/gen/%.css.inc: src/report/%.css
+	$(call say,GEN,$@)
+	$(Q)mkdir -p $(@D)
+	$(Q)LC_ALL=C sed 's/[\\"?]/\\&/g; s/.*/"&\\n",/' $< >$@
+
+$(BUILD)/gen/%.sql.inc: src/book/%.sql
 	$(call say,GEN,$@)
 	$(Q)mkdir -p $(@D)
 	$(Q)LC_ALL=C sed 's/[\\"?]/\\&/g; s/.*/"&\\n",/' $< >$@
@@ -229,7 +236,7 @@ fuzz-run: $(FUZZ_PROGRAMS)
 		sed -n 's/^stat::number_of_executed_units: /  inputs tried: /p' '$(BUILD)'/$$name.log; \
 	done
 
-bench: all
+bench: all $(BENCH_PROGRAMS)
 	@for script in $(wildcard tests/bench/*.sh); do \
 		BOILCUT='$(abspath $(PROGRAM))' BUILD='$(abspath $(BUILD))' TOP='$(CURDIR)' sh $$script || exit 1; \
 	done

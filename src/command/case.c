@@ -39,13 +39,9 @@ static enum bc_status read_sample(const char *path, const char *readings,
 	return status;
 }
 
-void bc_case_judge(struct bc_case *item, const char *path, const char *readings,
-	const struct bc_judge_options *options)
+static void judge(
+	struct bc_case *item, const struct bc_judge_options *options, enum bc_status status)
 {
-	*item = (struct bc_case){.path = readings != NULL ? "readings" : path};
-	bc_diagnostics_init(&item->diagnostics);
-	bc_judgement_init(&item->judgement);
-	enum bc_status status = read_sample(path, readings, &item->diagnostics, &item->sample);
 	if (!bc_failed(status)) {
 		bc_sample_stills_find(item->sample, &item->stills);
 		const struct bc_judge_options own =
@@ -55,6 +51,20 @@ void bc_case_judge(struct bc_case *item, const char *path, const char *readings,
 	item->result = bc_exit_from_status(status);
 	if (bc_failed(status))
 		item->error = error_words(&item->diagnostics, status);
+}
+
+static void prepare(struct bc_case *item, const char *path)
+{
+	*item = (struct bc_case){.path = path};
+	bc_diagnostics_init(&item->diagnostics);
+	bc_judgement_init(&item->judgement);
+}
+
+void bc_case_judge(struct bc_case *item, const char *path, const char *readings,
+	const struct bc_judge_options *options)
+{
+	prepare(item, readings != NULL ? "readings" : path);
+	judge(item, options, read_sample(path, readings, &item->diagnostics, &item->sample));
 }
 
 int bc_case_tell(const struct bc_case *item)
@@ -71,6 +81,25 @@ int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 {
 	bc_case_judge(item, path, readings, options);
 	return bc_case_tell(item);
+}
+
+int bc_case_open_bytes(struct bc_case *item, const char *path, const char *bytes, size_t n,
+	const struct bc_judge_options *options)
+{
+	prepare(item, path);
+	judge(item, options, bc_sample_read(bytes, n, path, &item->diagnostics, &item->sample));
+	return bc_case_tell(item);
+}
+
+int bc_case_open_again(struct bc_case *item, const char *path, const char *bytes, size_t n,
+	const struct bc_judge_options *options)
+{
+	prepare(item, path);
+	enum bc_status status = bc_sample_read(bytes, n, path, NULL, &item->sample);
+	if (!bc_failed(status))
+		status = bc_judge(item->sample, options, &item->judgement);
+	item->result = status == BC_NO_MEMORY ? bc_no_memory() : bc_exit_from_status(status);
+	return item->result;
 }
 
 int bc_case_sample(const char *path, struct bc_sample **sample)

@@ -28,6 +28,12 @@ int bc_case_tell(const struct bc_case *item);
 /* Both in turn. */
 int bc_case_open(struct bc_case *item, const char *path, const char *readings,
 	const struct bc_judge_options *options);
+/* The same of the bytes of a file that is so named; path is for messages. */
+int bc_case_open_bytes(struct bc_case *item, const char *path, const char *bytes, size_t n,
+	const struct bc_judge_options *options);
+/* The same without a word on standard error. */
+int bc_case_open_again(struct bc_case *item, const char *path, const char *bytes, size_t n,
+	const struct bc_judge_options *options);
 void bc_case_close(struct bc_case *item);
 
 /* The sample of path alone, with its messages printed; a message where there is none. */

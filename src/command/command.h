@@ -10,7 +10,7 @@
 /* What the program ends with; of several the greatest. */
 enum bc_exit {
 	BC_EXIT_DONE = 0,
-	BC_EXIT_NEGATIVE = 1, /* a negative answer to --want or --standard */
+	BC_EXIT_NEGATIVE = 1, /* a negative answer: to --want or --standard, or of the book */
 	BC_EXIT_USAGE = 2,
 	BC_EXIT_DATA = 3,
 	BC_EXIT_SYSTEM = 4,
@@ -37,6 +37,9 @@ struct bc_command {
 	size_t n_options;
 	const char *const *examples; /* whole command lines, NULL last */
 	int (*run)(const struct bc_arguments *arguments);
+	/* Commands of its own, whose names begin with this one's and a blank, NULL last; NULL:
+	 * none, else options and run are theirs. */
+	const struct bc_command *const *parts;
 };
 
 /* All commands, in the order of the help; NULL last. */
@@ -49,6 +52,7 @@ extern const struct bc_command bc_still_command;
 extern const struct bc_command bc_draw_command;
 extern const struct bc_command bc_label_command;
 extern const struct bc_command bc_card_command;
+extern const struct bc_command bc_book_command;
 extern const struct bc_command bc_limits_command;
 extern const struct bc_command bc_formula_command;
 extern const struct bc_command bc_new_command;
@@ -61,8 +65,11 @@ int bc_command_main(int argc, char **argv);
 
 /* The command so named, or NULL. */
 const struct bc_command *bc_command_find(const char *name);
-/* Complains that word is no command, naming the nearest; returns BC_EXIT_USAGE. */
-int bc_command_unknown(const char *word);
+/* Its part so named ("add" of "book"), or NULL. */
+const struct bc_command *bc_command_part(const struct bc_command *command, const char *name);
+/* Complains that word is no command, or no part of whole where that is not NULL, naming the
+ * nearest; returns BC_EXIT_USAGE. */
+int bc_command_unknown(const struct bc_command *whole, const char *word);
 
 /* Help for one command, or with NULL for all, on standard output. */
 int bc_help_show(const struct bc_command *command);

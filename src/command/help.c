@@ -53,6 +53,16 @@ static void option_row(struct bc_text *text, const struct bc_option *option)
 
 static const struct bc_option help_option = {"help", 'h', NULL, "this page"};
 
+static void part_rows(struct bc_text *text, const struct bc_command *command)
+{
+	for (size_t i = 0; command->parts[i] != NULL; i++) {
+		char lead[64];
+		snprintf(lead, sizeof lead, "  %-16s ", command->parts[i]->name);
+		bc_text_append_wrapped(text, command->parts[i]->summary, lead, 19, COLUMNS);
+	}
+	bc_text_append(text, "\n");
+}
+
 static void command_page(struct bc_text *text, const struct bc_command *command)
 {
 	for (size_t i = 0; command->synopses[i] != NULL; i++)
@@ -61,6 +71,8 @@ static void command_page(struct bc_text *text, const struct bc_command *command)
 	bc_text_append(text, "\n");
 	paragraphs(text, command->about);
 	bc_text_append(text, "\n");
+	if (command->parts != NULL)
+		part_rows(text, command);
 	for (size_t i = 0; i < command->n_options; i++)
 		option_row(text, &command->options[i]);
 	option_row(text, &help_option);
@@ -107,16 +119,24 @@ int bc_help_show(const struct bc_command *command)
 
 static int run_help(const struct bc_arguments *arguments)
 {
-	int result = bc_arguments_count(arguments, 0, 1, "COMMAND");
+	const char *const *words = arguments->operands;
+	int result = bc_arguments_count(arguments, 0, 2, "COMMAND");
 	if (result != BC_EXIT_DONE)
 		return result;
 	if (arguments->n_operands == 0)
 		return bc_help_show(NULL);
-	const struct bc_command *command = bc_command_find(arguments->operands[0]);
-	return command != NULL ? bc_help_show(command) : bc_command_unknown(arguments->operands[0]);
+	const struct bc_command *command = bc_command_find(words[0]);
+	if (command == NULL)
+		return bc_command_unknown(NULL, words[0]);
+	if (arguments->n_operands == 1)
+		return bc_help_show(command);
+	if (command->parts == NULL)
+		return bc_arguments_count(arguments, 0, 1, "COMMAND");
+	const struct bc_command *part = bc_command_part(command, words[1]);
+	return part != NULL ? bc_help_show(part) : bc_command_unknown(command, words[1]);
 }
 
-static const char *const synopses[] = {"help [COMMAND]", NULL};
+static const char *const synopses[] = {"help [COMMAND [WORD]]", NULL};
 static const char *const examples[] = {"boilcut help", "boilcut help draw", NULL};
 
 const struct bc_command bc_help_command = {

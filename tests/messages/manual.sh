@@ -18,6 +18,11 @@ commands=$(sed -n '/^Commands:/,/^$/s/^  \([a-z]*\) .*/\1/p' all)
 for command in $commands; do
 	expect_text "manual: command $command" "$page" ".Cm $command"
 	"$BOILCUT" help "$command" | sed -n 's/^  ...* --\([a-z-]*\).*/\1/p' | grep -v '^help$' >>options
+	for part in $("$BOILCUT" help "$command" | sed -n "s/^  $command \([a-z]*\) .*/\1/p"); do
+		expect_text "manual: $command $part" "$page" ".Ss $command $part"
+		"$BOILCUT" help "$command" "$part" | sed -n 's/^  ...* --\([a-z-]*\).*/\1/p' |
+			grep -v '^help$' >>options
+	done
 done
 sort -u options | while read -r option; do
 	grep -q -- "Fl -$option" "$page" && echo "ok manual: --$option" || echo "not ok manual: --$option: missing"
@@ -107,11 +112,25 @@ export XDG_DATA_HOME
 	"$BOILCUT" still show a --json
 } 2>"$err" | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >still-keys
 [ "$(wc -l <still-keys)" -gt 30 ] && pass 'manual: keys of still' || fail 'manual: keys of still' "$(cat "$err")"
-sed -n '/^\.Sh JSON OF STILL/,/^\.Sh EXAMPLES/p' "$page" | grep -o 'Ql [a-z0-9_]*' |
+sed -n '/^\.Sh JSON OF STILL/,/^\.Sh JSON OF THE BOOK/p' "$page" | grep -o 'Ql [a-z0-9_]*' |
 	sed 's/^Ql //' | sort -u >still-named
 grep -v -x 'how' still-keys >still-own
 diff still-own still-named >differing
 expect_empty 'manual: every key of still --json, and no other' differing
+# list, show and add of the book, apart from the judgement
+BOILCUT_BOOK=$work/book.db
+export BOILCUT_BOOK
+{ "$BOILCUT" book init && "$BOILCUT" book add samples/timed.csv && "$BOILCUT" book note 1 'a note'; } >"$out"
+{ "$BOILCUT" book list --json; "$BOILCUT" book show 1 --json | sed '/^  "judgement"/q'
+	"$BOILCUT" book add --json samples/lamp-oil.csv; } |
+	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >book-keys
+[ "$(wc -l <book-keys)" -gt 20 ] && pass 'manual: keys of book' || fail 'manual: keys of book' "$(cat book-keys)"
+sed -n '/^\.Sh JSON OF THE BOOK/,/^\.Sh EXAMPLES/p' "$page" |
+	sed -n 's/^\.\(It Va\|Sq\|Ql\) //p' | tr -cs 'a-z0-9_' '\n' | sort -u >book-named
+while read -r key; do
+	grep -q -x -- "$key" keys book-named || echo "$key"
+done <book-keys >missing
+expect_empty 'manual: every key of book --json' missing
 
 "$BOILCUT" limits --json | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u | while read -r key; do
 	sed -n '/^\.Ss limits/,/^\.Ss formula/p' "$page" | grep -q "^\.Sq $key\b" || echo "$key"
