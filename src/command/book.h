@@ -17,6 +17,9 @@ extern const struct bc_command bc_book_note_command;
 extern const struct bc_command bc_book_verify_command;
 extern const struct bc_command bc_book_jar_command;
 extern const struct bc_command bc_book_due_command;
+extern const struct bc_command bc_book_balance_command;
+extern const struct bc_command bc_book_still_command;
+extern const struct bc_command bc_book_pair_command;
 
 /* The row that every part has in its table. */
 #define BC_BOOK_OPTION                                                                             \

@@ -11,7 +11,7 @@
 
 const char *bc_volume_words(double volume_ml, char words[BC_VOLUME_WORDS_SIZE])
 {
-	if (volume_ml < ML_PER_L)
+	if (fabs(volume_ml) < ML_PER_L)
 		snprintf(words, BC_VOLUME_WORDS_SIZE, "%.4g mL", volume_ml);
 	else
 		snprintf(words, BC_VOLUME_WORDS_SIZE, "%.4g L", volume_ml / ML_PER_L);
