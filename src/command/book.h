@@ -28,6 +28,9 @@ extern const struct bc_command bc_book_pair_command;
 			"the book (default: BOILCUT_BOOK, or boilcut/book.db in XDG_DATA_HOME)"    \
 	}
 
+/* 'book due', which 'book list --due' is too; takes --on and --json. */
+int bc_due_run(const struct bc_arguments *arguments);
+
 /* A book open for a command: what goes wrong in it is printed by bc_shelf_say. */
 struct bc_shelf {
 	struct bc_book book;

@@ -40,7 +40,7 @@ static int print(const struct bc_arguments *arguments, const struct bc_dues *due
 	return result;
 }
 
-static int run_due(const struct bc_arguments *arguments)
+int bc_due_run(const struct bc_arguments *arguments)
 {
 	struct bc_shelf shelf = {0};
 	struct bc_dues dues = {0};
@@ -83,5 +83,5 @@ const struct bc_command bc_book_due_command = {
 	.options = options,
 	.n_options = sizeof options / sizeof options[0],
 	.examples = examples,
-	.run = run_due,
+	.run = bc_due_run,
 };

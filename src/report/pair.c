@@ -3,6 +3,7 @@
 #include "report/pair.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -24,9 +25,34 @@ static void pair_words(struct bc_page *page, const struct bc_pair *pair)
 	bc_page_printf(page, "\n");
 }
 
+static bool has_bounds(const struct bc_pair_figure *figure)
+{
+	bool expected = isfinite(figure->predicted_low) || isfinite(figure->predicted_high);
+	return expected && isfinite(figure->low) && isfinite(figure->high);
+}
+
+static void in_short(struct bc_page *page, size_t bounded, size_t apart)
+{
+	char line[200];
+	if (bounded == 0) {
+		bc_page_paragraph(page,
+			"None of it has bounds on both sides that the difference could be held "
+			"against.",
+			NULL, 0);
+		return;
+	}
+	snprintf(line, sizeof line, "Of %zu figure%s with bounds on both sides %zu %s apart.%s",
+		bounded, bounded == 1 ? "" : "s", apart, apart == 1 ? "lies" : "lie",
+		apart > 0 ? " The still did not do what was expected of it: calibrate it with this "
+			    "pair, or look for a mistake in the boil-offs."
+			  : "");
+	bc_page_paragraph(page, line, NULL, 0);
+}
+
 static void figures(struct bc_page *page, const struct bc_pair_comparison *comparison)
 {
 	size_t apart = 0;
+	size_t bounded = 0;
 	bc_page_printf(page, "\n%-26s %10s %10s %12s\n", "", "expected", "measured", "difference");
 	for (size_t i = 0; i < comparison->n; i++) {
 		const struct bc_pair_figure *figure = &comparison->items[i];
@@ -34,19 +60,12 @@ static void figures(struct bc_page *page, const struct bc_pair_comparison *compa
 		bc_page_cell(page, figure->key, 26);
 		bc_page_printf(page, " %10.*f %10.*f %+12.*f%s\n", decimals, figure->predicted,
 			decimals, figure->measured, decimals, figure->difference,
-			figure->apart ? "  beyond both bounds" : "");
+			figure->apart ? "  apart" : "");
 		apart += figure->apart;
+		bounded += has_bounds(figure);
 	}
 	bc_page_printf(page, "\n");
-	if (apart > 0)
-		bc_page_paragraph(page,
-			"Where the bounds do not touch, the still did not do what was expected of it: "
-			"calibrate it with this pair, or look for a mistake in the two boil-offs.",
-			NULL, 0);
-	else
-		bc_page_paragraph(page,
-			"Nothing lies beyond the bounds of both, as far as there are bounds.", NULL,
-			0);
+	in_short(page, bounded, apart);
 }
 
 enum bc_status bc_report_pair(const struct bc_pair *pair,

@@ -3,36 +3,23 @@
 #define BC_UNIT_BOOK_SHELF_H
 
 /* A book of its own for each test, and batches that were never boiled off. */
-#include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
+#include "unit/book/shed.h"
 
-#include "book/record.h"
-#include "unit/unit.h"
-
-static char shelf_folder[64];
-static char shelf_path[96];
-static struct bc_book shelf;
-static struct bc_diagnostics shelf_said;
+static struct shed shelf_shed;
+#define shelf (shelf_shed.book)
 
 static int shelf_set_up(void **state)
 {
 	(void)state;
-	snprintf(shelf_folder, sizeof shelf_folder, "/tmp/bc_book_XXXXXX");
-	if (mkdtemp(shelf_folder) == NULL)
-		return -1;
-	snprintf(shelf_path, sizeof shelf_path, "%s/book.db", shelf_folder);
-	bc_diagnostics_init(&shelf_said);
-	return bc_book_create(shelf_path, &shelf_said, &shelf) == BC_OK ? 0 : -1;
+	shed_open_new(&shelf_shed);
+	return 0;
 }
 
 static int shelf_tear_down(void **state)
 {
 	(void)state;
-	bc_book_close(&shelf);
-	bc_diagnostics_release(&shelf_said);
-	unlink(shelf_path);
-	return rmdir(shelf_folder);
+	shed_remove(&shelf_shed);
+	return 0;
 }
 
 /* A batch with this file, day, store day and low bound of the flash. */
