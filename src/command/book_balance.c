@@ -192,7 +192,7 @@ static const struct bc_option options[] = {
 };
 static const char *const synopses[] = {"book balance [OPTION...] BATCH", NULL};
 static const char *const examples[] = {
-	"boilcut book balance 1 --plastic PE=9kg --plastic PP=3kg --oil 9.1L --char 1.2kg",
+	"boilcut book balance 1 --plastic PE=9kg --plastic PP=3kg --oil 9.1L",
 	"boilcut book balance 1 --json",
 	NULL,
 };

@@ -416,7 +416,7 @@ static const char *const synopses[] = {
 };
 
 static const char *const examples[] = {
-	"boilcut book jar new 'can 7' --capacity 20L --place 'north shelf'",
+	"boilcut book jar new 'can 8' --capacity 20L --place 'north shelf'",
 	"boilcut book jar fill 'can 7' 1 5L --date 2026-10-05",
 	NULL,
 };

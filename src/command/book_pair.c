@@ -196,8 +196,8 @@ static const struct bc_option options[] = {
 	{"cut", '\0', "T", "head temperature at which the product jar began, as 170C"},
 	{"until", '\0', "T", "and at which it ended, as 300C"},
 	{"plan", '\0', "FILE",
-		"what 'tap --json' printed before the run (default: the re-run that the judgement of "
-		"the feed suggested)"},
+		"the plan of the run, as 'tap' prints it in JSON (default: the re-run that the judgement "
+		"of the feed suggested)"},
 	{"json", '\0', NULL, "one JSON value"},
 };
 static const char *const synopses[] = {
@@ -206,8 +206,8 @@ static const char *const synopses[] = {
 	NULL,
 };
 static const char *const examples[] = {
-	"boilcut book pair 1 2 --still 'copper pot' --cut 170C",
-	"boilcut book pair 1 --json",
+	"boilcut book pair 1 2 --cut 170C --until 300C",
+	"boilcut book pair --json",
 	NULL,
 };
 

@@ -222,7 +222,7 @@ static const char *const synopses[] = {
 };
 static const char *const examples[] = {
 	"boilcut book still add copper.csv --name 'copper pot'",
-	"boilcut book still show 'copper pot' --version 1",
+	"boilcut book still list",
 	NULL,
 };
 

@@ -88,7 +88,7 @@ static void content_row(struct bc_page *page, const struct bc_content *item)
 	bc_text_append(&name, of->name != NULL ? of->name : of->file);
 	if (of->feed != NULL)
 		bc_text_printf(&name, ", %s", of->feed);
-	clipped(page, name.data != NULL ? name.data : "", 24);
+	clipped(page, name.data != NULL ? name.data : "", 23);
 	page->text->failed = page->text->failed || name.failed;
 	bc_text_release(&name);
 	bc_page_printf(page, "\n");
