@@ -89,12 +89,13 @@ CREATE TABLE jar (
 	place TEXT
 ) STRICT, WITHOUT ROWID;
 
--- What is in a jar is the sum of its movements.
+-- What is in a jar is the replay of its movements in the order of their ids. A test is one for
+-- peroxides, colour and sediment: the storage clock starts again.
 CREATE TABLE movement (
 	id INTEGER PRIMARY KEY,
 	added TEXT NOT NULL,
 	date TEXT NOT NULL,
-	kind TEXT NOT NULL CHECK (kind IN ('fill', 'mix', 'empty', 'place')),
+	kind TEXT NOT NULL CHECK (kind IN ('fill', 'mix', 'empty', 'place', 'test')),
 	batch INTEGER REFERENCES batch,
 	from_jar TEXT REFERENCES jar,
 	to_jar TEXT REFERENCES jar,
@@ -103,7 +104,8 @@ CREATE TABLE movement (
 	CHECK (kind <> 'fill' OR (batch IS NOT NULL AND to_jar IS NOT NULL AND volume_ml IS NOT NULL)),
 	CHECK (kind <> 'mix' OR (from_jar IS NOT NULL AND to_jar IS NOT NULL AND volume_ml IS NOT NULL)),
 	CHECK (kind <> 'empty' OR (from_jar IS NOT NULL AND volume_ml IS NOT NULL)),
-	CHECK (kind <> 'place' OR (to_jar IS NOT NULL AND text IS NOT NULL))
+	CHECK (kind <> 'place' OR (to_jar IS NOT NULL AND text IS NOT NULL)),
+	CHECK (kind <> 'test' OR to_jar IS NOT NULL)
 ) STRICT;
 CREATE INDEX movement_to ON movement (to_jar);
 CREATE INDEX movement_from ON movement (from_jar);

@@ -17,6 +17,11 @@ static const struct bc_command *const parts[] = {
 	&bc_book_show_command,
 	&bc_book_note_command,
 	&bc_book_verify_command,
+	&bc_book_jar_command,
+	&bc_book_due_command,
+	&bc_book_balance_command,
+	&bc_book_still_command,
+	&bc_book_pair_command,
 	NULL,
 };
 

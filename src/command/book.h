@@ -15,6 +15,11 @@ extern const struct bc_command bc_book_list_command;
 extern const struct bc_command bc_book_show_command;
 extern const struct bc_command bc_book_note_command;
 extern const struct bc_command bc_book_verify_command;
+extern const struct bc_command bc_book_jar_command;
+extern const struct bc_command bc_book_due_command;
+extern const struct bc_command bc_book_balance_command;
+extern const struct bc_command bc_book_still_command;
+extern const struct bc_command bc_book_pair_command;
 
 /* The row that every part has in its table. */
 #define BC_BOOK_OPTION                                                                             \
@@ -22,6 +27,9 @@ extern const struct bc_command bc_book_verify_command;
 		"book", '\0', "FILE",                                                              \
 			"the book (default: BOILCUT_BOOK, or boilcut/book.db in XDG_DATA_HOME)"    \
 	}
+
+/* 'book due', which 'book list --due' is too; takes --on and --json. */
+int bc_due_run(const struct bc_arguments *arguments);
 
 /* A book open for a command: what goes wrong in it is printed by bc_shelf_say. */
 struct bc_shelf {

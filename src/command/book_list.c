@@ -82,8 +82,29 @@ static int read_most(const struct bc_arguments *arguments, struct bc_book_filter
 	return BC_EXIT_DONE;
 }
 
+/* --due lists jars, which no filter of batches narrows. */
+static int run_due(const struct bc_arguments *arguments)
+{
+	static const char *const allowed[] = {"due", "on", "book", "json"};
+	for (size_t i = 0; i < arguments->n_given; i++) {
+		const char *name = arguments->given[i].option->name;
+		bool known = false;
+		for (size_t at = 0; at < sizeof allowed / sizeof allowed[0]; at++)
+			known = known || strcmp(name, allowed[at]) == 0;
+		if (!known)
+			return bc_wrong_usage(arguments->command,
+				"'--due' lists jars; expected no --%s beside it", name);
+	}
+	return bc_due_run(arguments);
+}
+
 static int run_list(const struct bc_arguments *arguments)
 {
+	if (bc_arguments_has(arguments, "due"))
+		return run_due(arguments);
+	if (bc_arguments_has(arguments, "on"))
+		return bc_wrong_usage(
+			arguments->command, "'--on' says too little alone; expected --due too");
 	struct bc_shelf shelf = {0};
 	struct printing printing = {.json = bc_arguments_has(arguments, "json")};
 	struct bc_book_filter filter = {
@@ -123,6 +144,8 @@ static const struct bc_option options[] = {
 	{"grade", '\0', "GRADE", "whose grade met or nearest begins so"},
 	{"text", '\0', "TEXT", "with TEXT in name, file, feed, still, drawn or a note"},
 	{"most", '\0', "N", "no more than N of them (default: all)"},
+	{"due", '\0', NULL, "the jars that must be looked at again instead, as 'book due'"},
+	{"on", '\0', "DAY", "with --due: as of this day (default: today)"},
 	{"json", '\0', NULL, "a JSON array"},
 };
 

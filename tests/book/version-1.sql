@@ -196,7 +196,7 @@ CREATE TABLE movement (
 	id INTEGER PRIMARY KEY,
 	added TEXT NOT NULL,
 	date TEXT NOT NULL,
-	kind TEXT NOT NULL CHECK (kind IN ('fill', 'mix', 'empty', 'place')),
+	kind TEXT NOT NULL CHECK (kind IN ('fill', 'mix', 'empty', 'place', 'test')),
 	batch INTEGER REFERENCES batch,
 	from_jar TEXT REFERENCES jar,
 	to_jar TEXT REFERENCES jar,
@@ -205,7 +205,8 @@ CREATE TABLE movement (
 	CHECK (kind <> 'fill' OR (batch IS NOT NULL AND to_jar IS NOT NULL AND volume_ml IS NOT NULL)),
 	CHECK (kind <> 'mix' OR (from_jar IS NOT NULL AND to_jar IS NOT NULL AND volume_ml IS NOT NULL)),
 	CHECK (kind <> 'empty' OR (from_jar IS NOT NULL AND volume_ml IS NOT NULL)),
-	CHECK (kind <> 'place' OR (to_jar IS NOT NULL AND text IS NOT NULL))
+	CHECK (kind <> 'place' OR (to_jar IS NOT NULL AND text IS NOT NULL)),
+	CHECK (kind <> 'test' OR to_jar IS NOT NULL)
 ) STRICT;
 CREATE TABLE still (
 	id INTEGER PRIMARY KEY,

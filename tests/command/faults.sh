@@ -58,6 +58,13 @@ until_done 'book show' alloc $((stride * 17)) book show --book one.db 1
 until_done 'book show, JSON' alloc $((stride * 29)) book show --book one.db --json 1
 until_done 'book list' alloc $((stride * 5)) book list --book one.db
 until_done 'book list, JSON' alloc $((stride * 5)) book list --book one.db --json
+"$BOILCUT" book jar new --book one.db 7 >/dev/null
+"$BOILCUT" book jar fill --book one.db 7 1 5L >/dev/null
+until_done 'book jar show' alloc $((stride * 5)) book jar show --book one.db 7
+until_done 'book jar fill, JSON' alloc $((stride * 11)) book jar fill --book one.db 7 1 1mL --json
+until_done 'book due' alloc $((stride * 3)) book due --book one.db --on 2099-12-31
+until_done 'book balance' alloc $((stride * 7)) book balance --book one.db 1 --oil 9L --plastic PE=12kg
+until_done 'book still add' alloc $((stride * 5)) book still add --book one.db "$good"
 until_done 'book verify' alloc $((stride * 211)) book verify --book one.db
 until_done 'book add' alloc $((stride * 97)) book add --book one.db "$good"
 "$BOILCUT" book list --book one.db | grep -q '^ *2 ' && pass 'book add: once' || fail 'book add: once' 'missing'

@@ -21,6 +21,7 @@ done
 
 # make next-jar.csv of an example what it stands for
 cp samples/lake-shed-14.csv next-jar.csv
+printf 'stages,3\nreflux,1\n' >copper.csv
 
 # a book for the examples of its parts
 ready() { # example
@@ -29,6 +30,7 @@ ready() { # example
 	*' book '*) [ -e book.ready ] || {
 		"$BOILCUT" book init --book book.ready
 		"$BOILCUT" book add --book book.ready samples/timed.csv samples/waxy-tail.csv
+		"$BOILCUT" book jar new --book book.ready 'can 7'
 	} >/dev/null
 		cp book.ready book.db
 		cp book.ready shed.db ;;

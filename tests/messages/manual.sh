@@ -122,7 +122,14 @@ BOILCUT_BOOK=$work/book.db
 export BOILCUT_BOOK
 { "$BOILCUT" book init && "$BOILCUT" book add samples/timed.csv && "$BOILCUT" book note 1 'a note'; } >"$out"
 { "$BOILCUT" book list --json; "$BOILCUT" book show 1 --json | sed '/^  "judgement"/q'
-	"$BOILCUT" book add --json samples/lamp-oil.csv; } |
+	"$BOILCUT" book add --json samples/lamp-oil.csv
+	"$BOILCUT" book jar new 7 --json
+	"$BOILCUT" book jar fill 7 1 5L --json
+	"$BOILCUT" book jar show 7 --json
+	"$BOILCUT" book due --on 2099-12-31 --json
+	"$BOILCUT" book balance 1 --oil 9L --json
+	"$BOILCUT" book still add samples/README.md --json
+	"$BOILCUT" book pair 1 2 --json; } |
 	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >book-keys
 [ "$(wc -l <book-keys)" -gt 20 ] && pass 'manual: keys of book' || fail 'manual: keys of book' "$(cat book-keys)"
 sed -n '/^\.Sh JSON OF THE BOOK/,/^\.Sh EXAMPLES/p' "$page" |
