@@ -44,6 +44,7 @@ extern const struct bc_command *const bc_commands[];
 
 extern const struct bc_command bc_judge_command;
 extern const struct bc_command bc_tap_command;
+extern const struct bc_command bc_watch_command;
 extern const struct bc_command bc_draw_command;
 extern const struct bc_command bc_limits_command;
 extern const struct bc_command bc_formula_command;

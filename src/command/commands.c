@@ -11,6 +11,7 @@
 const struct bc_command *const bc_commands[] = {
 	&bc_judge_command,
 	&bc_tap_command,
+	&bc_watch_command,
 	&bc_draw_command,
 	&bc_limits_command,
 	&bc_formula_command,
