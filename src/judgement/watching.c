@@ -124,8 +124,11 @@ double bc_watching_expected_c(const struct bc_watching *watching, double recover
 {
 	struct bc_watch_seen seen[BC_WATCH_SEEN_MAX];
 	size_t n = bc_watching_seen(watching, seen, BC_WATCH_SEEN_MAX);
-	if (watching->plan != NULL && watching->plan->n_shifts > 0)
-		return bc_watch_plan_head_c(watching->plan, recovered_pct / 100.0);
+	double planned = watching->plan != NULL
+				 ? bc_watch_plan_head_c(watching->plan, recovered_pct / 100.0)
+				 : (double)NAN;
+	if (!isnan(planned))
+		return planned;
 	if (n < 2 || !(seen[n - 1].pct > seen[n - 2].pct))
 		return NAN;
 	const struct bc_watch_seen *last = &seen[n - 1];
@@ -137,7 +140,7 @@ double bc_watching_expected_c(const struct bc_watching *watching, double recover
 			return last->head_c + there - here;
 	}
 	double slope = (last->head_c - seen[n - 2].head_c) / (last->pct - seen[n - 2].pct);
-	return last->head_c + slope * (recovered_pct - last->pct);
+	return slope < 0.0 ? (double)NAN : last->head_c + slope * (recovered_pct - last->pct);
 }
 
 /* ---- what follows from the notebook */
@@ -528,11 +531,17 @@ enum bc_status bc_watching_keep(struct bc_watching *watching, struct bc_text *re
 	if (bc_failed(status))
 		return status;
 	const struct bc_notebook *notebook = &watching->notebook;
+	struct bc_text turns;
+	bc_text_init(&turns);
+	replay_plan(watching, kind == BC_ENTRY_READ, &turns);
 	confirm(watching, kind, &shown, reply);
 	if (kind == BC_ENTRY_READ)
 		bc_watch_tell(watching, &notebook->noted[notebook->n_noted - 1], reply);
 	if (!isnan(shown.pot))
 		bc_watch_alarm_pot(watching, bc_watching_c(watching, shown.pot));
-	replay_plan(watching, kind == BC_ENTRY_READ, kind == BC_ENTRY_NOTE ? NULL : reply);
+	if (turns.data != NULL && kind != BC_ENTRY_NOTE && kind != BC_ENTRY_KEY)
+		bc_text_append(reply, turns.data);
+	reply->failed = reply->failed || turns.failed;
+	bc_text_release(&turns);
 	return reply->failed || watching->alarms.failed ? BC_NO_MEMORY : BC_OK;
 }

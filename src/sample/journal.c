@@ -175,16 +175,19 @@ static enum bc_status read_head(
 	return status;
 }
 
-/* One record; BC_NOT_FOUND: it does not hold. */
+/* One record and its number; BC_NOT_FOUND: it does not hold. */
 static enum bc_status read_record(
-	const char *line, size_t n, unsigned long number, struct bc_entry *entry)
+	const char *line, size_t n, unsigned long *number, struct bc_entry *entry)
 {
-	char expected[24];
-	int digits = snprintf(expected, sizeof expected, "%lu|", number);
-	if (!check_holds(line, n) || n < (size_t)digits + CHECK_SIZE ||
-		memcmp(line, expected, (size_t)digits) != 0)
+	const unsigned long most = 1000000000;
+	size_t digits = 0;
+	*number = 0;
+	while (digits < n && line[digits] >= '0' && line[digits] <= '9' && *number < most)
+		*number = 10 * *number + (unsigned long)(line[digits++] - '0');
+	if (!check_holds(line, n) || digits == 0 || n < digits + 1 + CHECK_SIZE ||
+		line[digits] != '|')
 		return BC_NOT_FOUND;
-	char *words = bc_strndup(line + digits, n - (size_t)digits - CHECK_SIZE);
+	char *words = bc_strndup(line + digits + 1, n - digits - 1 - CHECK_SIZE);
 	if (words == NULL)
 		return BC_NO_MEMORY;
 	enum bc_status status = bc_entry_read(words, entry);
@@ -212,6 +215,28 @@ static void forget_torn(struct bc_journal_text *text)
 	text->torn_text = NULL;
 }
 
+/* A record that holds. A "torn" one with the number of the record before takes it back: it was
+ * written, but never acknowledged. */
+static enum bc_status take_record(struct pages *pages, struct bc_journal_text *text,
+	unsigned long number, size_t torn_line, struct bc_entry *entry)
+{
+	bool torn = entry->kind == BC_ENTRY_TORN;
+	struct bc_entries *entries = &text->entries;
+	if (torn && number + 1 == text->next && entries->n > 0) {
+		bc_entry_release(&entries->items[--entries->n]);
+		text->next--;
+	}
+	if (number != text->next || (torn_line != 0 && !torn)) {
+		bc_entry_release(entry);
+		pages->line = torn_line != 0 ? torn_line : pages->line;
+		return refuse(pages,
+			"is damaged here, with good lines behind it; nothing was changed in it");
+	}
+	forget_torn(text);
+	text->next++;
+	return bc_entries_add(entries, entry);
+}
+
 static enum bc_status read_records(struct pages *pages, struct bc_journal_text *text)
 {
 	const char *line = NULL;
@@ -221,25 +246,16 @@ static enum bc_status read_records(struct pages *pages, struct bc_journal_text *
 	enum bc_status status = BC_OK;
 	while (!bc_failed(status) && next_line(pages, &line, &n, &ended)) {
 		struct bc_entry entry;
-		status = read_record(line, n, text->next, &entry);
+		unsigned long number = 0;
+		status = read_record(line, n, &number, &entry);
 		if (status == BC_NOT_FOUND) {
 			torn_line = torn_line == 0 ? pages->line : torn_line;
 			status = n == 0 && !text->torn ? BC_OK : note_torn(text, line, n);
-			continue;
+		} else if (!bc_failed(status)) {
+			status = take_record(pages, text, number, torn_line, &entry);
+			torn_line = 0;
+			text->mended = !ended;
 		}
-		if (bc_failed(status))
-			break;
-		if (torn_line != 0 && entry.kind != BC_ENTRY_TORN) {
-			bc_entry_release(&entry);
-			pages->line = torn_line;
-			return refuse(pages, "is damaged here, with good lines behind it; nothing "
-					     "was changed in it");
-		}
-		forget_torn(text);
-		torn_line = 0;
-		text->next++;
-		text->mended = !ended;
-		status = bc_entries_add(&text->entries, &entry);
 	}
 	text->open_line = !ended;
 	return status;

@@ -111,7 +111,7 @@ static bool temperature(const struct bc_logger *logger, const struct cells *cell
 					     : logger->columns.head_unit;
 	if (!number(cells, column(logger, role, cells->n), &value))
 		return false;
-	*temp_c = bc_unit_to_base(unit, value);
+	*temp_c = isnan(value) ? value : bc_unit_to_base(unit, value);
 	return true;
 }
 
