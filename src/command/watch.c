@@ -91,42 +91,37 @@ static int check_finished(struct watch_run *run, const struct bc_sample *sheet, 
 }
 
 /* What a power cut left, and how far the run is. */
-static void say_resumed(struct watch_run *run)
+static void prepare_welcome(struct watch_run *run)
 {
 	const struct bc_journal_text *text = &run->journal.text;
 	const struct bc_notebook *notebook = &run->watching.notebook;
-	struct bc_text words;
-	bc_text_init(&words);
+	struct bc_text *words = &run->welcome;
 	if (text->torn) {
-		bc_text_append(&words, "the last line of the journal was cut off and does not count: "
+		bc_text_append(words, "the last line of the journal was cut off and does not count: "
 				       "'");
-		bc_text_append_escaped(&words, text->torn_text);
-		bc_text_append(&words, "'\n");
+		bc_text_append_escaped(words, text->torn_text);
+		bc_text_append(words, "'\n");
 	}
 	if (text->mended)
-		bc_text_append(&words, "the last line of the journal lacked its end; it counts\n");
+		bc_text_append(words, "the last line of the journal lacked its end; it counts\n");
 	if (!text->fresh)
-		bc_text_printf(&words, "going on: %zu %s in the journal\n", notebook->n_noted,
+		bc_text_printf(words, "going on: %zu %s in the journal\n", notebook->n_noted,
 			notebook->n_noted == 1 ? "reading is" : "readings are");
 	else
-		bc_text_append(&words, "every entry is safe once it is answered; 'help' lists what "
+		bc_text_append(words, "every entry is safe once it is answered; 'help' lists what "
 				       "can be written\n");
-	bc_out_text(&words);
-	bc_text_release(&words);
 }
 
 static int begin(struct watch_run *run, const struct bc_sample *sheet, bool filled)
 {
 	struct bc_watching *watching = &run->watching;
 	struct bc_journal_text *text = &run->journal.text;
-	struct bc_text words;
-	bc_text_init(&words);
 	watching->notebook.file = run->path;
 	enum bc_status status =
 		bc_notebook_begin(&watching->notebook, sheet, text->head.unit);
 	watching->notebook.basis = text->head.basis;
 	if (!bc_failed(status))
-		status = bc_watching_begin(watching, &text->entries, bc_clock_now(), &words);
+		status = bc_watching_begin(watching, &text->entries, bc_clock_now(), &run->welcome);
 	int result = bc_exit_from_status(status);
 	if (status == BC_NO_MEMORY)
 		result = bc_no_memory();
@@ -135,9 +130,7 @@ static int begin(struct watch_run *run, const struct bc_sample *sheet, bool fill
 	if (result == BC_EXIT_DONE && filled)
 		result = check_finished(run, sheet, text->fresh);
 	else if (result == BC_EXIT_DONE)
-		say_resumed(run);
-	bc_out_text(&words);
-	bc_text_release(&words);
+		prepare_welcome(run);
 	return result;
 }
 
@@ -231,6 +224,7 @@ static int go(struct watch_run *run, bool ask)
 	if (run->source.path != NULL)
 		watch_source_open(run);
 	watch_screen_open(run);
+	watch_show(run, &run->welcome);
 	int result = run->ended ? run->result : watch_loop(run);
 	watch_screen_close(run);
 	watch_source_total(run);
@@ -334,14 +328,21 @@ static int run_watch(const struct bc_arguments *arguments)
 	bc_watching_init(&run->watching);
 	bc_journal_init(&run->journal);
 	bc_lines_init(&run->typed);
+	bc_text_init(&run->welcome);
 	run->watching.clock = !bc_arguments_has(arguments, "paper");
 	result = run->journal_path == NULL
 			 ? bc_no_memory()
 			 : bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	run->watching.options =
 		(struct bc_judge_options){.limits = limits, .want = BC_GRADES};
+	if (result == BC_EXIT_DONE && !watch_signals_catch()) {
+		bc_complain("cannot catch signals: %s", strerror(errno));
+		result = BC_EXIT_SYSTEM;
+	}
 	if (result == BC_EXIT_DONE)
 		result = open_run(run, limits);
+	watch_signals_release();
+	bc_text_release(&run->welcome);
 	watch_source_close(&run->source);
 	bc_free(run->watching.plan);
 	bc_watching_release(&run->watching);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a line leads to in 'watch': first the journal, then the notebook, then the reply. */
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -11,20 +12,38 @@
 #include "command/output.h"
 #include "command/watch_run.h"
 
+/* The lines of words behind lead; on a narrow terminal they are broken between words. */
+static void add_lines(
+	const struct watch_run *run, const char *lead, const char *words, struct bc_text *lines)
+{
+	size_t width = run->screen.rows > 0 ? run->screen.columns : SIZE_MAX;
+	while (words != NULL && *words != '\0') {
+		size_t n = strcspn(words, "\n");
+		struct bc_text line;
+		bc_text_init(&line);
+		bc_text_append(&line, lead);
+		bc_text_append_n(&line, words, n);
+		if (line.data != NULL && bc_text_columns(line.data) < width) {
+			bc_text_append(lines, line.data);
+			bc_text_append(lines, "\n");
+		} else if (line.data != NULL) {
+			bc_text_append_wrapped(lines, line.data, "", 2, width - 1);
+		}
+		lines->failed = lines->failed || line.failed;
+		bc_text_release(&line);
+		words += n + (words[n] == '\n');
+	}
+}
+
 void watch_show(struct watch_run *run, const struct bc_text *reply)
 {
 	struct bc_text *alarms = &run->watching.alarms;
 	struct bc_text lines;
 	bc_text_init(&lines);
-	if (reply->data != NULL)
-		bc_text_append(&lines, reply->data);
-	for (const char *line = alarms->data; line != NULL && *line != '\0';) {
-		size_t n = strcspn(line, "\n");
-		bc_text_append(&lines, run->terminal ? "\aALARM: " : "ALARM: ");
-		bc_text_append_n(&lines, line, n);
-		bc_text_append(&lines, "\n");
-		line += n + (line[n] == '\n');
-	}
+	add_lines(run, "", reply->data, &lines);
+	if (run->terminal && alarms->length > 0)
+		bc_text_append(&lines, "\a");
+	add_lines(run, "ALARM: ", alarms->data, &lines);
 	if (lines.failed)
 		run->result = bc_no_memory();
 	else

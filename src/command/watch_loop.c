@@ -32,8 +32,9 @@ static void note_signal(int number)
 static const int signals[] = {SIGINT, SIGTERM, SIGHUP, SIGWINCH};
 enum { SIGNALS = sizeof signals / sizeof signals[0] };
 static struct sigaction before[SIGNALS];
+static bool caught;
 
-static bool catch_signals(void)
+bool watch_signals_catch(void)
 {
 	struct sigaction action = {.sa_handler = note_signal};
 	sigemptyset(&action.sa_mask);
@@ -47,20 +48,23 @@ static bool catch_signals(void)
 		if (sigaction(signals[i], &action, &before[i]) != 0)
 			return false;
 	}
+	caught = true;
 	return true;
 }
 
-static void release_signals(void)
+void watch_signals_release(void)
 {
-	for (size_t i = 0; i < SIGNALS; i++)
+	for (size_t i = 0; i < SIGNALS && caught; i++)
 		(void)sigaction(signals[i], &before[i], NULL);
+	caught = false;
 	for (int i = 0; i < 2; i++) {
-		close(signal_pipe[i]);
+		if (signal_pipe[i] >= 0)
+			close(signal_pipe[i]);
 		signal_pipe[i] = -1;
 	}
 }
 
-static void read_signals(struct watch_run *run)
+static void read_signals(struct watch_run *run, bool *asked)
 {
 	unsigned char numbers[32];
 	ssize_t got = read(signal_pipe[0], numbers, sizeof numbers);
@@ -73,8 +77,10 @@ static void read_signals(struct watch_run *run)
 	}
 	if (run->ended && run->terminal)
 		bc_out("\n");
-	else if (resized)
-		watch_screen_resize(run);
+	if (!resized || run->ended)
+		return;
+	watch_screen_resize(run);
+	*asked = !run->screen.on; /* the prompt went with the old screen */
 }
 
 static void read_typed(struct watch_run *run)
@@ -138,7 +144,7 @@ static void wait_and_serve(struct watch_run *run, bool *asked)
 		return;
 	}
 	if (ready > 0 && fds[0].revents != 0)
-		read_signals(run);
+		read_signals(run, asked);
 	if (ready > 0 && fds[1].revents != 0 && !run->ended) {
 		read_typed(run);
 		*asked = false;
@@ -152,16 +158,11 @@ static void wait_and_serve(struct watch_run *run, bool *asked)
 int watch_loop(struct watch_run *run)
 {
 	bool asked = false;
-	if (!catch_signals()) {
-		bc_complain("cannot catch signals: %s", strerror(errno));
-		return BC_EXIT_SYSTEM;
-	}
 	while (!run->ended && !bc_out_failed()) {
 		if (!asked)
 			prompt(run);
 		asked = true;
 		wait_and_serve(run, &asked);
 	}
-	release_signals();
 	return run->result;
 }

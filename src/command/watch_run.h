@@ -29,7 +29,7 @@ struct watch_source {
 struct watch_screen {
 	bool on;
 	bool plain;
-	size_t rows;    /* of the terminal */
+	size_t rows;    /* of the terminal; 0: it is none */
 	size_t columns;
 	size_t sketch_rows; /* taken by it now; 0: none */
 };
@@ -45,6 +45,7 @@ struct watch_run {
 	struct bc_journal journal;
 	struct watch_source source;
 	struct watch_screen screen;
+	struct bc_text welcome; /* said when the screen stands */
 	struct bc_lines typed;
 	int typed_fd; /* -1: nobody types */
 	bool terminal;    /* a person types, and sees */
@@ -54,6 +55,10 @@ struct watch_run {
 	bool finished; /* ... because the sample file is written */
 	int result;
 };
+
+/* Signals become bytes that the loop reads; false, with errno, where they cannot be caught. */
+bool watch_signals_catch(void);
+void watch_signals_release(void);
 
 /* The loop: until finish, quit, a signal or the end of the input. */
 int watch_loop(struct watch_run *run);

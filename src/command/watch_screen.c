@@ -73,9 +73,10 @@ void watch_screen_open(struct watch_run *run)
 	screen->on = run->terminal && !bc_arguments_has(run->arguments, "no-sketch") &&
 		     terminal != NULL && *terminal != '\0' && strcmp(terminal, "dumb") != 0;
 	screen->plain = bc_arguments_has(run->arguments, "plain") || !is_utf8();
+	if (run->terminal)
+		measure(screen);
 	if (!screen->on)
 		return;
-	measure(screen);
 	send("\033[2J");
 	take_room(screen);
 	watch_screen_draw(run);
@@ -84,9 +85,10 @@ void watch_screen_open(struct watch_run *run)
 void watch_screen_resize(struct watch_run *run)
 {
 	struct watch_screen *screen = &run->screen;
+	if (run->terminal)
+		measure(screen);
 	if (!screen->on)
 		return;
-	measure(screen);
 	send("\033[r\033[2J");
 	take_room(screen);
 	watch_screen_draw(run);

@@ -111,6 +111,9 @@ double bc_watching_next(const struct bc_watching *watching, bool *ibp)
 	struct bc_watch_seen seen[BC_WATCH_SEEN_MAX];
 	size_t n = bc_watching_seen(watching, seen, BC_WATCH_SEEN_MAX);
 	*ibp = watching->notebook.n_noted == 0;
+	if (bc_notebook_find(&watching->notebook, BC_READING_FBP, NAN) != NULL ||
+		bc_notebook_find(&watching->notebook, BC_READING_DRY, NAN) != NULL)
+		return NAN;
 	double last = n > 0 ? seen[n - 1].pct : 0.0;
 	for (size_t i = 0; i < GRID; i++) {
 		if (grid_pct[i] > last + SAME_PCT)
@@ -317,7 +320,7 @@ static bool fill_in(struct bc_watching *watching, struct bc_typed *typed, struct
 		if (ibp)
 			entry->amount = NAN;
 		if (!ibp && isnan(entry->amount)) {
-			bc_text_append(reply, "no percent is expected any more; write the place "
+			bc_text_append(reply, "no place is expected any more; write it "
 					      "too, such as 'fbp 361'\n");
 			return false;
 		}

@@ -77,7 +77,7 @@ enum bc_watch_step bc_watching_row(struct bc_watching *watching, struct bc_momen
 enum bc_status bc_watching_keep(struct bc_watching *watching, struct bc_text *reply);
 
 /* The amount that a bare temperature stands for, in the notebook's unit: *ibp before the first
- * drop; NaN when none is expected any more. */
+ * drop; NaN when none is expected any more, as behind 95 % or the highest temperature. */
 double bc_watching_next(const struct bc_watching *watching, bool *ibp);
 
 /* Percent recovered of an amount; NaN where the charge is not known. */

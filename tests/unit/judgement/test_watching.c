@@ -112,7 +112,7 @@ static void a_whole_run(void **state)
 		{990, 990, "248", NULL},
 		{1110, 1110, "262", NULL},
 		{1170, 1170, "270", NULL},
-		{1200, 1200, "280", "no percent is expected any more; write the place too, such as "
+		{1200, 1200, "280", "no place is expected any more; write it too, such as "
 				    "'fbp 361'\n"},
 		{1200, 1200, "fbp 284", NULL},
 		{1300, 1300, "finish", "FINISH\n"},
@@ -399,7 +399,7 @@ static void by_a_plan(void **state)
 			"above the plan\n"
 			"! soon: turn the tap to the product jar\n"},
 		{800, 800, "4000 176",
-			"4000 mL: 176.0 degC corrected; 150.0 mL/min; 8000 mL near 195\n"
+			"4000 mL: 176.0 degC corrected; 150.0 mL/min; 8000 mL near 194\n"
 			"tap: product jar; turn the tap to the tail jar at 300.0 degC (+124.0) or "
 			"32.0 L (28.0 L to go)\n"
 			"jars now: light 4.00 L, product 26.7 L, tail 6.68 L; the head runs 5.9 degC "
