@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a line leads to in 'watch': first the journal, then the notebook, then the reply. */
 #include <math.h>
-#include <stdint.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -12,11 +11,12 @@
 #include "command/output.h"
 #include "command/watch_run.h"
 
-/* The lines of words behind lead; on a narrow terminal they are broken between words. */
+/* The lines of words behind lead; what is too wide is broken between words. */
 static void add_lines(
 	const struct watch_run *run, const char *lead, const char *words, struct bc_text *lines)
 {
-	size_t width = run->screen.rows > 0 ? run->screen.columns : SIZE_MAX;
+	const size_t usual = 80;
+	size_t width = run->screen.rows > 0 ? run->screen.columns : usual;
 	while (words != NULL && *words != '\0') {
 		size_t n = strcspn(words, "\n");
 		struct bc_text line;
@@ -68,6 +68,10 @@ static void keep(struct watch_run *run, struct bc_text *reply)
 		bc_journal_add(&run->journal, &run->watching.entry, &diagnostics);
 	bc_print_diagnostics(&diagnostics);
 	bc_diagnostics_release(&diagnostics);
+	if (status == BC_NO_MEMORY) {
+		fail(run, bc_no_memory());
+		return;
+	}
 	if (bc_failed(status)) {
 		bc_entry_release(&run->watching.entry);
 		bc_text_release(&run->watching.alarms);

@@ -113,6 +113,8 @@ static void read_still(const json_t *root, struct bc_tap_request *request)
 	else if (json_is_number(reflux))
 		column->reflux = json_number_value(reflux);
 	column->effective_plates = plates;
+	if (!isnan(number_of(still, "carry_pct")))
+		request->still.carry_pct = number_of(still, "carry_pct");
 	request->charge_ml = number_of(root, "charge_ml");
 	request->split = true;
 }

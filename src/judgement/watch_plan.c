@@ -19,14 +19,16 @@ void bc_watch_plan_restart(struct bc_watch_plan *plan)
 		plan->turned[i] = NAN;
 }
 
+/* Jars hold less than has come over the head: what wets the condenser and the lines. */
 void bc_watch_plan_curve(const struct bc_tapping *tapping, struct bc_watch_plan *plan)
 {
+	double held = tapping->request.still.carry_pct / 100.0;
 	plan->n_nodes = 0;
 	for (size_t i = 0; i < tapping->n_nodes; i++) {
 		const struct bc_tap_node *node = &tapping->nodes[i];
 		if (!isfinite(node->over_pct) || !isfinite(node->head_reading_c))
 			continue;
-		plan->over_frac[plan->n_nodes] = node->over_pct / 100.0;
+		plan->over_frac[plan->n_nodes] = fmax(node->over_pct / 100.0 - held, 0.0);
 		plan->reading_c[plan->n_nodes++] = node->head_reading_c;
 	}
 }
@@ -45,7 +47,7 @@ bool bc_watch_plan_from_tapping(const struct bc_tapping *tapping, struct bc_watc
 		snprintf(kept->name, sizeof kept->name, "%s", jar->name);
 		kept->light = strcmp(jar->name, "light") == 0;
 		kept->until_reading_c = jar->takes_pot ? (double)NAN : jar->to_reading_c;
-		kept->until_frac = jar->takes_pot ? 1.0 : jar->to_frac;
+		kept->until_frac = jar->over_ml / plan->charge_ml;
 	}
 	bc_watch_plan_curve(tapping, plan);
 	bc_watch_plan_restart(plan);
@@ -156,8 +158,10 @@ static void countdown(const struct bc_watch_plan *plan, struct left left, struct
 {
 	const struct bc_plan_jar *jar = &plan->jars[plan->jar];
 	bc_text_printf(said, "tap: %s jar; ", jar->name);
-	turn_words(plan, plan->jar, said);
-	bc_text_append(said, " at ");
+	if (after(plan, plan->jar) != NULL)
+		bc_text_printf(said, "%s jar at ", after(plan, plan->jar));
+	else
+		bc_text_append(said, "heat off at ");
 	if (!isnan(jar->until_reading_c))
 		bc_text_printf(said, "%.1f degC (%+.1f) %s ", jar->until_reading_c, left.c,
 			jar->light ? "and" : "or");

@@ -13,7 +13,7 @@ struct bc_plan_jar {
 	char name[BC_JAR_NAME_MAX];
 	bool light;             /* ends at the later of its signs, any other at the first */
 	double until_reading_c; /* of this thermometer; NaN: by volume alone */
-	double until_frac;      /* over in all, volume of the charge */
+	double until_frac;      /* in all jars together, volume of the charge */
 };
 
 /* A plan of a re-run, and how the run keeps to it. */
@@ -54,7 +54,8 @@ void bc_watch_plan_restart(struct bc_watch_plan *plan);
 /*
  * bc_watch_plan_reading - one reading of the run
  *
- * Given     over_frac, head_c (as read), pot_c (NaN: not read)
+ * Given     over_frac (in all jars together, of the charge), head_c (as read), pot_c (NaN: not
+ *           read)
  * Returned  *said: the countdown on both readings, which jar, the jars that remain; *alarms: lines,
  *           each a turn that is due or near
  * Notes     1. a jar is full as the card of 'tap' has it: the light one when head and volume are

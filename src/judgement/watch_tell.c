@@ -111,9 +111,10 @@ static void say_next(const struct bc_watching *watching, struct bc_text *reply)
 	bc_text_printf(reply, " near %.0f", bc_watching_shown(watching, c));
 }
 
+/* The head of a still that re-distils is not the flask's. */
 static void say_so_far(const struct bc_watching *watching, struct bc_text *reply)
 {
-	if (!watching->judged)
+	if (!watching->judged || watching->plan != NULL)
 		return;
 	const struct bc_judgement *judgement = watching->judgement;
 	const struct bc_boiloff *boiloff = &judgement->boiloff;

@@ -640,7 +640,7 @@ static void a_plan(void **state)
 	type(&session, "quit\n");
 	assert_int_equal(session_end(&session), 0);
 	assert_non_null(strstr(session.raw,
-		"tap: light jar; turn the tap to the product jar at 170.0 degC (+19.0) and 2.00 L "
+		"tap: light jar; product jar at 170.0 degC (+19.0) and 2.00 L "
 		"(1.00 L to go)\n"));
 	assert_non_null(strstr(session.raw, "ALARM: now: turn the tap to the product jar\n"));
 	assert_non_null(strstr(session.raw,

@@ -387,20 +387,20 @@ static void by_a_plan(void **state)
 	const struct told told[] = {
 		{0, 0, "2000 140",
 			"2000 mL: 140.0 degC corrected; 4000 mL near 175\n"
-			"tap: light jar; turn the tap to the product jar at 170.0 degC (+30.0) and "
+			"tap: light jar; product jar at 170.0 degC (+30.0) and "
 			"4.00 L (2.00 L to go)\n"
 			"jars now: light 3.71 L, product 27.2 L, tail 6.58 L; the head runs 5.0 degC "
 			"above the plan\n"},
 		{600, 600, "3500 168",
 			"3500 mL: 168.0 degC corrected; 150.0 mL/min; 4000 mL near 176\n"
-			"tap: light jar; turn the tap to the product jar at 170.0 degC (+2.0) and "
+			"tap: light jar; product jar at 170.0 degC (+2.0) and "
 			"4.00 L (500 mL to go)\n"
 			"jars now: light 3.66 L, product 27.1 L, tail 6.68 L; the head runs 5.9 degC "
 			"above the plan\n"
 			"! soon: turn the tap to the product jar\n"},
 		{800, 800, "4000 176",
 			"4000 mL: 176.0 degC corrected; 150.0 mL/min; 8000 mL near 194\n"
-			"tap: product jar; turn the tap to the tail jar at 300.0 degC (+124.0) or "
+			"tap: product jar; tail jar at 300.0 degC (+124.0) or "
 			"32.0 L (28.0 L to go)\n"
 			"jars now: light 4.00 L, product 26.7 L, tail 6.68 L; the head runs 5.9 degC "
 			"above the plan\n"
