@@ -163,7 +163,8 @@ static int replace_file(const char *path, char *temporary, mode_t mode, const ch
 	if (fd < 0)
 		return -1;
 	int result = -1;
-	if (bc_file_put(fd, bytes, n) == 0 && fchmod(fd, mode) == 0 && !bc_file_fails() && fsync(fd) == 0)
+	if (bc_file_put(fd, bytes, n) == 0 && fchmod(fd, mode) == 0 && !bc_file_fails() &&
+		fsync(fd) == 0)
 		result = 0;
 	int why = errno;
 	if (close_checked(fd) != 0 && result == 0) {
@@ -229,7 +230,8 @@ enum bc_status bc_file_write(
 
 enum bc_status bc_stream_write(FILE *stream, const char *bytes, size_t n)
 {
-	if (bc_file_fails() || fwrite(bytes, 1, n, stream) != n || fflush(stream) != 0 || ferror(stream))
+	if (bc_file_fails() || fwrite(bytes, 1, n, stream) != n || fflush(stream) != 0 ||
+		ferror(stream))
 		return BC_IO;
 	return BC_OK;
 }

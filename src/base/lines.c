@@ -45,8 +45,8 @@ const char *bc_lines_next(struct bc_lines *lines)
 			return NULL;
 		const char *line = take(lines, n);
 		lines->at += n + 1;
-		if (!lines->too_long && !(start[n] == '\n' && n == 0 && lines->at > 1 &&
-						start[-1] == '\r'))
+		if (!lines->too_long &&
+			!(start[n] == '\n' && n == 0 && lines->at > 1 && start[-1] == '\r'))
 			return line;
 		lines->too_long = false;
 	}

@@ -34,11 +34,11 @@ static int read_sheet(struct watch_run *run, struct bc_sample **sheet, char *uni
 	if (access(run->path, F_OK) != 0 && errno == ENOENT)
 		return BC_EXIT_DONE;
 	bc_diagnostics_init(&diagnostics);
-	enum bc_status status = bc_file_read(run->path, BC_SAMPLE_LIMIT_BYTES, &run->first_bytes,
-		&run->n_first, &diagnostics);
+	enum bc_status status = bc_file_read(
+		run->path, BC_SAMPLE_LIMIT_BYTES, &run->first_bytes, &run->n_first, &diagnostics);
 	if (!bc_failed(status))
-		status = bc_sample_read_sheet(run->first_bytes, run->n_first, run->path,
-			&diagnostics, sheet, &head_unit);
+		status = bc_sample_read_sheet(
+			run->first_bytes, run->n_first, run->path, &diagnostics, sheet, &head_unit);
 	bc_print_diagnostics(&diagnostics);
 	bc_diagnostics_release(&diagnostics);
 	if (status == BC_NO_MEMORY)
@@ -78,8 +78,9 @@ static int check_finished(struct watch_run *run, const struct bc_sample *sheet, 
 	bc_text_release(&now);
 	bc_text_release(&then);
 	if (!same) {
-		bc_complain("%s: holds readings already; a sheet to fill in was expected, as 'boilcut "
-			    "new' writes",
+		bc_complain(
+			"%s: holds readings already; a sheet to fill in was expected, as 'boilcut "
+			"new' writes",
 			run->path);
 		if (fresh)
 			(void)bc_journal_remove(&run->journal, NULL);
@@ -97,8 +98,9 @@ static void prepare_welcome(struct watch_run *run)
 	const struct bc_notebook *notebook = &run->watching.notebook;
 	struct bc_text *words = &run->welcome;
 	if (text->torn) {
-		bc_text_append(words, "the last line of the journal was cut off and does not count: "
-				       "'");
+		bc_text_append(words,
+			"the last line of the journal was cut off and does not count: "
+			"'");
 		bc_text_append_escaped(words, text->torn_text);
 		bc_text_append(words, "'\n");
 	}
@@ -109,7 +111,7 @@ static void prepare_welcome(struct watch_run *run)
 			notebook->n_noted == 1 ? "reading is" : "readings are");
 	else
 		bc_text_append(words, "every entry is safe once it is answered; 'help' lists what "
-				       "can be written\n");
+				      "can be written\n");
 }
 
 static int begin(struct watch_run *run, const struct bc_sample *sheet, bool filled)
@@ -117,8 +119,7 @@ static int begin(struct watch_run *run, const struct bc_sample *sheet, bool fill
 	struct bc_watching *watching = &run->watching;
 	struct bc_journal_text *text = &run->journal.text;
 	watching->notebook.file = run->path;
-	enum bc_status status =
-		bc_notebook_begin(&watching->notebook, sheet, text->head.unit);
+	enum bc_status status = bc_notebook_begin(&watching->notebook, sheet, text->head.unit);
 	watching->notebook.basis = text->head.basis;
 	if (!bc_failed(status))
 		status = bc_watching_begin(watching, &text->entries, bc_clock_now(), &run->welcome);
@@ -208,7 +209,8 @@ static void say_stopped(const struct watch_run *run)
 	struct bc_text words;
 	size_t n = run->watching.notebook.n_noted;
 	bc_text_init(&words);
-	bc_text_printf(&words, "stopped; %zu %s safe in ", n, n == 1 ? "reading is" : "readings are");
+	bc_text_printf(
+		&words, "stopped; %zu %s safe in ", n, n == 1 ? "reading is" : "readings are");
 	bc_text_append_escaped(&words, run->journal_path);
 	bc_text_append(&words, "\nto go on: boilcut watch ");
 	bc_text_append_escaped(&words, run->path);
@@ -252,8 +254,8 @@ static int read_source(struct watch_run *run, const struct bc_arguments *argumen
 		return bc_wrong_usage(
 			arguments->command, "'--from' names nothing; expected a device, or -");
 	if (source->path == NULL && bc_arguments_has(arguments, "stall"))
-		return bc_wrong_usage(arguments->command,
-			"'--stall' is about a logger; expected --from too");
+		return bc_wrong_usage(
+			arguments->command, "'--stall' is about a logger; expected --from too");
 	if (word != NULL)
 		*unit = word[0];
 	return bc_amount_read(arguments, &stall, &source->stall_s);
@@ -274,8 +276,8 @@ static int check_path(const struct bc_arguments *arguments)
 		return result;
 	const char *path = arguments->operands[0];
 	if (strcmp(path, "-") == 0)
-		return bc_wrong_usage(arguments->command,
-			"standard input keeps no journal; expected FILE");
+		return bc_wrong_usage(
+			arguments->command, "standard input keeps no journal; expected FILE");
 	for (const char *s = path; *s != '\0'; s++) {
 		if ((unsigned char)*s < ' ')
 			return bc_wrong_usage(arguments->command,
@@ -301,8 +303,7 @@ static int open_run(struct watch_run *run, const struct bc_limits *limits)
 	if (result == BC_EXIT_DONE && !run->ended) {
 		char notebook_unit[] = {run->watching.notebook.unit, '\0'};
 		char own_unit[] = {logger_unit, '\0'};
-		bc_logger_init(&run->source.logger,
-			bc_unit_find(BC_QUANTITY_TEMPERATURE, own_unit),
+		bc_logger_init(&run->source.logger, bc_unit_find(BC_QUANTITY_TEMPERATURE, own_unit),
 			bc_unit_find(BC_QUANTITY_TEMPERATURE, notebook_unit));
 		set_streams(run);
 		result = go(run, sheet == NULL && run->journal.text.fresh);
@@ -333,8 +334,7 @@ static int run_watch(const struct bc_arguments *arguments)
 	result = run->journal_path == NULL
 			 ? bc_no_memory()
 			 : bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
-	run->watching.options =
-		(struct bc_judge_options){.limits = limits, .want = BC_GRADES};
+	run->watching.options = (struct bc_judge_options){.limits = limits, .want = BC_GRADES};
 	if (result == BC_EXIT_DONE && !watch_signals_catch()) {
 		bc_complain("cannot catch signals: %s", strerror(errno));
 		result = BC_EXIT_SYSTEM;

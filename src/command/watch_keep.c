@@ -64,8 +64,7 @@ static void keep(struct watch_run *run, struct bc_text *reply)
 {
 	struct bc_diagnostics diagnostics;
 	bc_diagnostics_init(&diagnostics);
-	enum bc_status status =
-		bc_journal_add(&run->journal, &run->watching.entry, &diagnostics);
+	enum bc_status status = bc_journal_add(&run->journal, &run->watching.entry, &diagnostics);
 	bc_print_diagnostics(&diagnostics);
 	bc_diagnostics_release(&diagnostics);
 	if (status == BC_NO_MEMORY) {
@@ -120,8 +119,7 @@ void watch_typed(struct watch_run *run, const char *line)
 {
 	struct bc_text reply;
 	bc_text_init(&reply);
-	enum bc_watch_step step =
-		bc_watching_line(&run->watching, bc_clock_now(), line, &reply);
+	enum bc_watch_step step = bc_watching_line(&run->watching, bc_clock_now(), line, &reply);
 	act(run, step, &reply);
 	after(run, step, &reply);
 	bc_text_release(&reply);
@@ -149,8 +147,8 @@ void watch_logged(struct watch_run *run, const char *line)
 	bc_text_init(&reply);
 	enum bc_logged logged = bc_logger_line(logger, line, &entry, &reply);
 	bool skipped = logged == BC_LOGGED_GARBLED || logged == BC_LOGGED_REPEATED;
-	if (skipped && is_said(logged == BC_LOGGED_GARBLED ? logger->n_garbled
-							   : logger->n_repeated)) {
+	if (skipped &&
+		is_said(logged == BC_LOGGED_GARBLED ? logger->n_garbled : logger->n_repeated)) {
 		bc_text_append(&reply, "; skipped\n");
 		bc_out("logger: ");
 		watch_show(run, &reply);
@@ -208,8 +206,7 @@ static enum bc_status write_sample(struct watch_run *run, struct bc_diagnostics 
 	bc_text_init(&text);
 	enum bc_status status = bc_notebook_write(&run->watching.notebook, NULL, &sheet);
 	if (!bc_failed(status))
-		status = bc_sample_read(
-			sheet.data, sheet.length, run->path, diagnostics, &sample);
+		status = bc_sample_read(sheet.data, sheet.length, run->path, diagnostics, &sample);
 	if (!bc_failed(status))
 		status = bc_sample_write(sample, &text);
 	if (!bc_failed(status))

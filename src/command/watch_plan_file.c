@@ -242,8 +242,8 @@ static int check(const struct bc_arguments *arguments)
 int watch_plan_open(const struct bc_arguments *arguments, const struct bc_limits *limits,
 	const struct bc_sample *sheet, struct bc_watch_plan **plan)
 {
-	const struct bc_amount near = {"near", BC_QUANTITY_TEMPERATURE_DIFFERENCE, true,
-		"degrees such as 5", 0.0, 100.0};
+	const struct bc_amount near = {
+		"near", BC_QUANTITY_TEMPERATURE_DIFFERENCE, true, "degrees such as 5", 0.0, 100.0};
 	const char *path = bc_arguments_value(arguments, "plan");
 	double near_c = BC_PLAN_NEAR_C;
 	*plan = NULL;

@@ -18,18 +18,18 @@ struct watch_source {
 	struct bc_lines lines;
 	struct bc_logger logger;
 	double stall_s;
-	double heard_s;  /* steady clock, when the last line came */
-	double tried_s;  /* ... when it was last opened */
-	bool silent;     /* said that it stands still */
-	bool gone;       /* said that it is gone */
-	size_t n_cut;    /* lines cut off or thrown away */
+	double heard_s; /* steady clock, when the last line came */
+	double tried_s; /* ... when it was last opened */
+	bool silent;    /* said that it stands still */
+	bool gone;      /* said that it is gone */
+	size_t n_cut;   /* lines cut off or thrown away */
 };
 
 /* A sketch above the lines that scroll. */
 struct watch_screen {
 	bool on;
 	bool plain;
-	size_t rows;    /* of the terminal; 0: it is none */
+	size_t rows; /* of the terminal; 0: it is none */
 	size_t columns;
 	size_t sketch_rows; /* taken by it now; 0: none */
 };
@@ -47,8 +47,8 @@ struct watch_run {
 	struct watch_screen screen;
 	struct bc_text welcome; /* said when the screen stands */
 	struct bc_lines typed;
-	int typed_fd; /* -1: nobody types */
-	bool terminal;    /* a person types, and sees */
+	int typed_fd;  /* -1: nobody types */
+	bool terminal; /* a person types, and sees */
 	const char *picture;
 	bool no_gnuplot;
 	bool ended;    /* the loop is over */

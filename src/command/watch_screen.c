@@ -24,8 +24,8 @@ static bool is_utf8(void)
 		if (value == NULL || *value == '\0')
 			continue;
 		const char *dot = strchr(value, '.');
-		return dot != NULL && (strncasecmp(dot, ".utf-8", 6) == 0 ||
-					      strncasecmp(dot, ".utf8", 5) == 0);
+		return dot != NULL &&
+		       (strncasecmp(dot, ".utf-8", 6) == 0 || strncasecmp(dot, ".utf8", 5) == 0);
 	}
 	return false;
 }

@@ -30,10 +30,7 @@ static void make_raw(int fd)
 	(void)tcsetattr(fd, TCSANOW, &line);
 }
 
-static bool is_input(const struct watch_source *source)
-{
-	return strcmp(source->path, "-") == 0;
-}
+static bool is_input(const struct watch_source *source) { return strcmp(source->path, "-") == 0; }
 
 void watch_source_open(struct watch_run *run)
 {

@@ -45,8 +45,8 @@ static bool wrong_amount(
 {
 	double pct = bc_watching_pct(watching, entry->amount);
 	if (!(entry->amount > 0.0)) {
-		bc_text_printf(why, "%.10g is no place; write 'ibp' for the first drop\n",
-			entry->amount);
+		bc_text_printf(
+			why, "%.10g is no place; write 'ibp' for the first drop\n", entry->amount);
 		return true;
 	}
 	if (isnan(pct) || pct <= 100.0)
@@ -175,8 +175,8 @@ static double highest_rise(const struct neighbours *found, double pct)
 	return fmax(RISE_C, RISE_STEPS * slope * (pct - near->pct));
 }
 
-static void lead(const struct bc_watching *watching, const struct bc_entry *entry,
-	struct bc_text *why)
+static void lead(
+	const struct bc_watching *watching, const struct bc_entry *entry, struct bc_text *why)
 {
 	bc_text_printf(why, "%.10g at ", entry->head);
 	bc_watch_place(watching, entry->point, entry->amount, why);
@@ -191,17 +191,16 @@ static double shown_step(const struct bc_watching *watching, double step_c)
 static bool unlike_neighbours(
 	const struct bc_watching *watching, const struct bc_entry *entry, struct bc_text *why)
 {
-	double pct = entry->point == BC_READING_IBP ? 0.0
-		     : entry->point == BC_READING_AMOUNT
-			     ? bc_watching_pct(watching, entry->amount)
-			     : 101.0;
+	double pct = entry->point == BC_READING_IBP      ? 0.0
+		     : entry->point == BC_READING_AMOUNT ? bc_watching_pct(watching, entry->amount)
+							 : 101.0;
 	double head_c = bc_watching_c(watching, entry->head);
 	struct neighbours found = neighbours_of(watching, entry, pct);
 	double below = found.n_before > 0 ? found.before[0].head_c - head_c : 0.0;
 	if (below > FALL_C) {
 		lead(watching, entry, why);
-		bc_text_printf(why, " is %.1f below the reading before",
-			shown_step(watching, below));
+		bc_text_printf(
+			why, " is %.1f below the reading before", shown_step(watching, below));
 		return true;
 	}
 	if (found.has_after && head_c - found.after.head_c > FALL_C) {
@@ -212,8 +211,8 @@ static bool unlike_neighbours(
 	}
 	if (found.n_before > 0 && -below > highest_rise(&found, fmin(pct, 100.0))) {
 		lead(watching, entry, why);
-		bc_text_printf(why, " is %.1f above the reading before",
-			shown_step(watching, -below));
+		bc_text_printf(
+			why, " is %.1f above the reading before", shown_step(watching, -below));
 		return true;
 	}
 	if (entry->kind == BC_ENTRY_READ && entry->point != BC_READING_IBP && found.has_after) {
@@ -231,8 +230,8 @@ static bool unlike_anything(
 	if (head_c >= COLD_C && head_c <= HOT_C)
 		return false;
 	lead(watching, entry, why);
-	bc_text_append(why, head_c < COLD_C ? " is colder than a shed" :
-					      " is hotter than any oil boils unharmed");
+	bc_text_append(why, head_c < COLD_C ? " is colder than a shed"
+					    : " is hotter than any oil boils unharmed");
 	return true;
 }
 
@@ -246,8 +245,8 @@ static bool pot_below_head(
 	double below_c = bc_watching_c(watching, head) - bc_watching_c(watching, entry->pot);
 	if (isnan(entry->pot) || !(below_c > POT_BELOW_HEAD_C))
 		return false;
-	bc_text_printf(why, "pot %.10g is %.1f below the head", entry->pot,
-		shown_step(watching, below_c));
+	bc_text_printf(
+		why, "pot %.10g is %.1f below the head", entry->pot, shown_step(watching, below_c));
 	return true;
 }
 

@@ -84,8 +84,8 @@ double bc_watch_plan_expected_frac(const struct bc_watch_plan *plan, size_t jar)
 		double to = plan->reading_c[i + 1];
 		if (!(head > from && head <= to))
 			continue;
-		return plan->over_frac[i] + (head - from) / (to - from) *
-						    (plan->over_frac[i + 1] - plan->over_frac[i]);
+		return plan->over_frac[i] +
+		       (head - from) / (to - from) * (plan->over_frac[i + 1] - plan->over_frac[i]);
 	}
 	return plan->over_frac[plan->n_nodes - 1];
 }
@@ -189,8 +189,8 @@ static void remaining(const struct bc_watch_plan *plan, double over_frac, struct
 		from = to;
 	}
 	if (!isnan(plan->shift_c))
-		bc_text_printf(said, "; the head runs %.1f degC %s the plan",
-			fabs(plan->shift_c), plan->shift_c < 0.0 ? "below" : "above");
+		bc_text_printf(said, "; the head runs %.1f degC %s the plan", fabs(plan->shift_c),
+			plan->shift_c < 0.0 ? "below" : "above");
 	bc_text_append(said, "\n");
 }
 
@@ -198,8 +198,7 @@ void bc_watch_plan_reading(struct bc_watch_plan *plan, double over_frac, double 
 	double pot_c, struct bc_text *said, struct bc_text *alarms)
 {
 	take_shift(plan, over_frac, head_c);
-	while (plan->jar < plan->n_jars &&
-		is_full(plan, left_of(plan, over_frac, head_c), pot_c)) {
+	while (plan->jar < plan->n_jars && is_full(plan, left_of(plan, over_frac, head_c), pot_c)) {
 		bc_text_append(alarms, "now: ");
 		turn_words(plan, plan->jar, alarms);
 		bc_text_append(alarms, "\n");
@@ -207,7 +206,8 @@ void bc_watch_plan_reading(struct bc_watch_plan *plan, double over_frac, double 
 		plan->warned = false;
 	}
 	if (plan->jar == plan->n_jars) {
-		bc_text_append(said, "tap: all jars of the plan are full; the heat should be off\n");
+		bc_text_append(
+			said, "tap: all jars of the plan are full; the heat should be off\n");
 		return;
 	}
 	struct left left = left_of(plan, over_frac, head_c);

@@ -30,12 +30,12 @@ struct bc_watch_plan {
 	double near_frac;
 
 	/* the run */
-	size_t jar;                  /* where the tap should be; n_jars: the heat is off */
-	double turned[BC_JARS_MAX];  /* over when the tap was to be turned from each jar */
-	bool warned;                 /* of the next turn */
-	double shift_c;              /* the head, against the plan at the same volume; NaN */
-	double shifts[3];            /* the last ones */
-	size_t n_shifts;             /* all ever taken */
+	size_t jar;                 /* where the tap should be; n_jars: the heat is off */
+	double turned[BC_JARS_MAX]; /* over when the tap was to be turned from each jar */
+	bool warned;                /* of the next turn */
+	double shift_c;             /* the head, against the plan at the same volume; NaN */
+	double shifts[3];           /* the last ones */
+	size_t n_shifts;            /* all ever taken */
 };
 
 /* A turn nears within 5 degC or 2 % of the charge; common practice. */

@@ -58,8 +58,8 @@ static bool untold(struct bc_watching *watching, enum told told)
 static double rate_ml_min(const struct bc_watching *watching, const struct bc_noted *noted)
 {
 	const struct bc_notebook *notebook = &watching->notebook;
-	double charge_ml = watching->plan != NULL ? watching->plan->charge_ml
-						  : watching->sample->charge_ml;
+	double charge_ml =
+		watching->plan != NULL ? watching->plan->charge_ml : watching->sample->charge_ml;
 	if (notebook->n_noted < 2 || noted->point != BC_READING_AMOUNT)
 		return NAN;
 	const struct bc_noted *before = &notebook->noted[notebook->n_noted - 2];
@@ -142,12 +142,12 @@ static bool on_shelf(const struct bc_watching *watching)
 	if (n < 3 || seen[n - 1].pct > SHELF_LATEST_PCT)
 		return false;
 	for (size_t i = n - 3; i < n; i++) {
-		double above = bc_site_from_reading(conditions, seen[i].head_c) -
-			       conditions->steam_true_c;
+		double above =
+			bc_site_from_reading(conditions, seen[i].head_c) - conditions->steam_true_c;
 		if (!(above >= -SHELF_BELOW_C && above <= SHELF_ABOVE_C))
 			return false;
 		if (i > n - 3 && !(seen[i].head_c - seen[i - 1].head_c <=
-				       SHELF_C_PER_PCT * (seen[i].pct - seen[i - 1].pct)))
+					 SHELF_C_PER_PCT * (seen[i].pct - seen[i - 1].pct)))
 			return false;
 	}
 	return true;
@@ -155,8 +155,8 @@ static bool on_shelf(const struct bc_watching *watching)
 
 static void alarm_water(struct bc_watching *watching)
 {
-	bool seen = watching->judged &&
-		    bc_findings_has(&watching->judgement->findings, "water-shelf");
+	bool seen =
+		watching->judged && bc_findings_has(&watching->judgement->findings, "water-shelf");
 	if (!seen && !on_shelf(watching))
 		return;
 	if (untold(watching, TOLD_WATER))
@@ -172,7 +172,8 @@ static void alarm_fall(struct bc_watching *watching, const struct bc_noted *note
 	if (notebook->n_noted < 2)
 		return;
 	const struct bc_noted *before = &notebook->noted[notebook->n_noted - 2];
-	double fall_c = bc_watching_c(watching, before->head) - bc_watching_c(watching, noted->head);
+	double fall_c =
+		bc_watching_c(watching, before->head) - bc_watching_c(watching, noted->head);
 	if (!(fall_c > FALL_C) || noted->point == BC_READING_IBP)
 		return;
 	bc_watch_alarm(watching,

@@ -69,7 +69,8 @@ static double whole(const struct bc_watching *watching)
 	case BC_AMOUNT_VOLUME_ML:
 		if (!sample->charge_stated && watching->plan != NULL)
 			return watching->plan->charge_ml;
-		return sample->charge_stated || isnan(sample->charge_g) ? sample->charge_ml : (double)NAN;
+		return sample->charge_stated || isnan(sample->charge_g) ? sample->charge_ml
+									: (double)NAN;
 	case BC_AMOUNT_MASS_G:
 		return sample->charge_g;
 	case BC_AMOUNT_VOLUME_PCT:
@@ -93,7 +94,8 @@ size_t bc_watching_seen(const struct bc_watching *watching, struct bc_watch_seen
 		const struct bc_noted *noted = &watching->notebook.noted[i];
 		double pct = noted->point == BC_READING_AMOUNT
 				     ? bc_watching_pct(watching, noted->amount)
-				     : noted->point == BC_READING_IBP ? 0.0 : (double)NAN;
+			     : noted->point == BC_READING_IBP ? 0.0
+							      : (double)NAN;
 		if (isnan(pct))
 			continue;
 		size_t at = written++;
@@ -172,8 +174,7 @@ static enum bc_status judge(struct bc_watching *watching)
 		bc_judgement_init(watching->judgement);
 	}
 	bc_judgement_release(watching->judgement);
-	enum bc_status status =
-		bc_judge(watching->sample, &watching->options, watching->judgement);
+	enum bc_status status = bc_judge(watching->sample, &watching->options, watching->judgement);
 	watching->judged = !bc_failed(status);
 	return status == BC_NO_MEMORY ? status : BC_OK;
 }
@@ -221,8 +222,7 @@ static enum bc_status renew(struct bc_watching *watching)
 /* ---- the clock */
 
 /* When entries are compared in time: since the first, on the steady clock. */
-static double elapsed(
-	struct bc_watching *watching, struct bc_moment now, struct bc_text *reply)
+static double elapsed(struct bc_watching *watching, struct bc_moment now, struct bc_text *reply)
 {
 	double steady = now.steady_s - watching->base.steady_s;
 	double wall = now.wall_s - watching->base.wall_s;
@@ -243,8 +243,7 @@ static double elapsed(
 }
 
 /* Goes on where the journal ends; a wall clock that stands before its last entry counts nothing. */
-static void go_on(
-	struct bc_watching *watching, struct bc_moment now, struct bc_text *reply)
+static void go_on(struct bc_watching *watching, struct bc_moment now, struct bc_text *reply)
 {
 	double gap = now.wall_s - watching->last_wall_s;
 	watching->session++;
@@ -413,8 +412,8 @@ static void drop_doubted(struct bc_watching *watching, struct bc_text *reply)
 {
 	watching->asks = false;
 	bc_text_append(reply, "left out: ");
-	bc_watch_place(watching, watching->doubted.entry.point, watching->doubted.entry.amount,
-		reply);
+	bc_watch_place(
+		watching, watching->doubted.entry.point, watching->doubted.entry.amount, reply);
 	bc_text_append(reply, "\n");
 	bc_typed_release(&watching->doubted);
 }
@@ -449,8 +448,8 @@ static enum bc_watch_step act(struct bc_watching *watching, struct bc_moment now
 	return BC_WATCH_SAID;
 }
 
-enum bc_watch_step bc_watching_line(struct bc_watching *watching, struct bc_moment now,
-	const char *line, struct bc_text *reply)
+enum bc_watch_step bc_watching_line(
+	struct bc_watching *watching, struct bc_moment now, const char *line, struct bc_text *reply)
 {
 	struct bc_typed typed;
 	enum bc_watch_step step = BC_WATCH_SAID;
@@ -464,7 +463,8 @@ enum bc_watch_step bc_watching_line(struct bc_watching *watching, struct bc_mome
 	if (watching->asks && typed.kind == BC_TYPED_YES) {
 		watching->asks = false;
 		step = keep_step(watching, now, &watching->doubted.entry, reply);
-	} else if (watching->asks && (typed.kind == BC_TYPED_NO || typed.kind == BC_TYPED_NOTHING)) {
+	} else if (watching->asks &&
+		   (typed.kind == BC_TYPED_NO || typed.kind == BC_TYPED_NOTHING)) {
 		drop_doubted(watching, reply);
 	} else {
 		if (watching->asks)

@@ -37,10 +37,10 @@ struct bc_watching {
 	struct bc_judgement *judgement; /* of the readings so far */
 	bool judged;
 
-	struct bc_entry entry; /* to be kept */
+	struct bc_entry entry;   /* to be kept */
 	struct bc_typed doubted; /* an entry that waits for a yes */
 	bool asks;
-	bool sure; /* nobody is there to ask: what would be asked is kept with a word */
+	bool sure;          /* nobody is there to ask: what would be asked is kept with a word */
 	double stream_head; /* as a logger shows it now, in the notebook's unit; NaN: none */
 	bool stream_stands; /* ... but it is old */
 

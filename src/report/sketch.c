@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The curve so far as a few lines of characters: readings as dots, the line between them fainter. */
+/* The curve so far as a few lines of characters: readings as dots, the line between them fainter.
+ */
 #include "report/sketch.h"
 
 #include <math.h>
@@ -38,8 +39,7 @@ static void put(struct grid *grid, double pct, double head, enum mark mark)
 	if (!(x >= 0.0 && x <= (double)(grid->columns - 1)) ||
 		!(y >= 0.0 && y <= (double)(grid->rows - 1)))
 		return;
-	unsigned char *cell =
-		&grid->at[grid->rows - 1 - (size_t)lround(y)][(size_t)lround(x)];
+	unsigned char *cell = &grid->at[grid->rows - 1 - (size_t)lround(y)][(size_t)lround(x)];
 	if (*cell < mark)
 		*cell = (unsigned char)mark;
 }
@@ -97,8 +97,7 @@ void bc_report_sketch(const struct bc_sketch *sketch, const double *pct, const d
 	size_t n, struct bc_text *text)
 {
 	struct grid grid;
-	if (n == 0 || sketch->rows < BC_SKETCH_ROWS_MIN ||
-		sketch->columns < BC_SKETCH_COLUMNS_MIN)
+	if (n == 0 || sketch->rows < BC_SKETCH_ROWS_MIN || sketch->columns < BC_SKETCH_COLUMNS_MIN)
 		return;
 	memset(&grid, 0, sizeof grid);
 	grid.rows = sketch->rows - 1 < ROWS_MAX ? sketch->rows - 1 : ROWS_MAX;

@@ -122,8 +122,8 @@ static bool is_whole(const struct bc_entry *entry)
 {
 	bool point = entry->kind == BC_ENTRY_READ || entry->kind == BC_ENTRY_FIX;
 	bool worded = entry->kind == BC_ENTRY_NOTE || entry->kind == BC_ENTRY_KEY;
-	if (point && (isnan(entry->head) ||
-			     (entry->point == BC_READING_AMOUNT && isnan(entry->amount))))
+	if (point &&
+		(isnan(entry->head) || (entry->point == BC_READING_AMOUNT && isnan(entry->amount))))
 		return false;
 	if (entry->kind == BC_ENTRY_POT && isnan(entry->pot))
 		return false;

@@ -50,8 +50,8 @@ static bool check_holds(const char *line, size_t n)
 	char expected[CHECK_SIZE + 1];
 	if (n < CHECK_SIZE || memchr(line, '\0', n) != NULL)
 		return false;
-	snprintf(expected, sizeof expected, "|%08lX",
-		(unsigned long)check_of(line, n - CHECK_SIZE));
+	snprintf(
+		expected, sizeof expected, "|%08lX", (unsigned long)check_of(line, n - CHECK_SIZE));
 	return memcmp(expected, line + n - CHECK_SIZE, CHECK_SIZE) == 0;
 }
 
@@ -117,9 +117,8 @@ static enum bc_status read_head_fields(
 	const char *heads = take_field(&rest);
 	size_t basis = 0;
 	if (strcmp(version, VERSION) != 0)
-		return refuse(pages,
-			"is a journal of another version of boilcut; version " VERSION
-			" was expected");
+		return refuse(pages, "is a journal of another version of boilcut; version " VERSION
+				     " was expected");
 	while (amounts != NULL && basis < HEADINGS && strcmp(amounts, headings[basis]) != 0)
 		basis++;
 	if (amounts == NULL || heads == NULL || rest == NULL || basis == HEADINGS ||
@@ -148,8 +147,7 @@ static bool is_beginning(const struct pages *pages)
 	return memcmp(pages->bytes, MAGIC, compared) == 0;
 }
 
-static enum bc_status read_head(
-	struct pages *pages, const char *file, struct bc_journal_text *text)
+static enum bc_status read_head(struct pages *pages, const char *file, struct bc_journal_text *text)
 {
 	const char *line = NULL;
 	size_t n = 0;
@@ -289,20 +287,19 @@ void bc_journal_close(struct bc_journal *journal)
 	bc_journal_init(journal);
 }
 
-static enum bc_status put(struct bc_journal *journal, const struct bc_text *text,
-	struct bc_diagnostics *diagnostics)
+static enum bc_status put(
+	struct bc_journal *journal, const struct bc_text *text, struct bc_diagnostics *diagnostics)
 {
 	bool torn = false;
 	if (text->failed || text->data == NULL)
 		return BC_NO_MEMORY;
-	enum bc_status status = bc_append_write(
-		&journal->file, text->data, text->length, &torn, diagnostics);
+	enum bc_status status =
+		bc_append_write(&journal->file, text->data, text->length, &torn, diagnostics);
 	journal->torn = bc_failed(status) && (journal->torn || torn);
 	return status;
 }
 
-static void write_record(
-	unsigned long number, const struct bc_entry *entry, struct bc_text *text)
+static void write_record(unsigned long number, const struct bc_entry *entry, struct bc_text *text)
 {
 	size_t from = text->length;
 	bc_text_printf(text, "%lu|", number);

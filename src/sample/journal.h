@@ -18,9 +18,9 @@
  *     1|1|0.000|1790000000.000|read|IBP|71|||CHECK
  *     2|1|95.200|1790000095.200|read|5|112.5|240||CHECK
  *
- * Each line is its number, the entry, and the CRC-32 of all before the last '|' in eight hexadecimal
- * digits. A line that a power cut left unfinished stays where it is; the next record behind it is a
- * "torn" one.
+ * Each line is its number, the entry, and the CRC-32 of all before the last '|' in eight
+ * hexadecimal digits. A line that a power cut left unfinished stays where it is; the next record
+ * behind it is a "torn" one.
  */
 #define BC_JOURNAL_LIMIT_BYTES ((size_t)16 * 1024 * 1024)
 
@@ -78,8 +78,7 @@ enum bc_status bc_journal_add(struct bc_journal *journal, const struct bc_entry 
 	struct bc_diagnostics *diagnostics);
 
 /* The journal has served: its sample is written. */
-enum bc_status bc_journal_remove(
-	struct bc_journal *journal, struct bc_diagnostics *diagnostics);
+enum bc_status bc_journal_remove(struct bc_journal *journal, struct bc_diagnostics *diagnostics);
 void bc_journal_close(struct bc_journal *journal);
 
 /* "recovered (%)" and so on, as in a sample file. */

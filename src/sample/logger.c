@@ -107,8 +107,7 @@ static bool temperature(const struct bc_logger *logger, const struct cells *cell
 	const struct bc_unit *unit = logger->unit;
 	double value = NAN;
 	if (logger->has_columns && !logger->columns.no_unit[role])
-		unit = role == BC_COLUMN_POT ? logger->columns.pot_unit
-					     : logger->columns.head_unit;
+		unit = role == BC_COLUMN_POT ? logger->columns.pot_unit : logger->columns.head_unit;
 	if (!number(cells, column(logger, role, cells->n), &value))
 		return false;
 	*temp_c = isnan(value) ? value : bc_unit_to_base(unit, value);
@@ -173,8 +172,8 @@ static enum bc_logged read_cells(struct bc_logger *logger, const char *line,
 	return end_point || !isnan(entry->amount) ? BC_LOGGED_READING : BC_LOGGED_HEAD;
 }
 
-enum bc_logged bc_logger_line(struct bc_logger *logger, const char *line, struct bc_entry *entry,
-	struct bc_text *why)
+enum bc_logged bc_logger_line(
+	struct bc_logger *logger, const char *line, struct bc_entry *entry, struct bc_text *why)
 {
 	struct cells cells;
 	struct bc_columns columns;

@@ -12,15 +12,15 @@
 /* Lines of a data logger. Without a header row one number is the head temperature; of several the
  * first is the amount or end point, the second the head, the third the pot. */
 struct bc_logger {
-	const struct bc_unit *unit;      /* of its temperatures where no header says so */
-	const struct bc_unit *notebook;  /* in which they are handed on */
+	const struct bc_unit *unit;     /* of its temperatures where no header says so */
+	const struct bc_unit *notebook; /* in which they are handed on */
 	struct bc_columns columns;
 	bool has_columns;
 
-	double head; /* last good one; NaN: none yet */
-	double strange; /* the last one that did not belong */
+	double head;      /* last good one; NaN: none yet */
+	double strange;   /* the last one that did not belong */
 	size_t n_strange; /* in a row that agreed with each other */
-	double amount;  /* last one; NaN: none yet */
+	double amount;    /* last one; NaN: none yet */
 	double time_s;
 	size_t n_good;
 	size_t n_garbled;
@@ -51,7 +51,7 @@ void bc_logger_again(struct bc_logger *logger);
  *           2. the same time, or where there is none the same amount and head again, is a
  *              repetition; an amount below the last one is garbled
  */
-enum bc_logged bc_logger_line(struct bc_logger *logger, const char *line, struct bc_entry *entry,
-	struct bc_text *why);
+enum bc_logged bc_logger_line(
+	struct bc_logger *logger, const char *line, struct bc_entry *entry, struct bc_text *why);
 
 #endif

@@ -96,8 +96,8 @@ const struct bc_noted *bc_notebook_find(
 {
 	for (size_t i = notebook->n_noted; i-- > 0;) {
 		const struct bc_noted *noted = &notebook->noted[i];
-		bool same = point != BC_READING_AMOUNT ||
-			    fabs(noted->amount - amount) <= SAME_AMOUNT;
+		bool same =
+			point != BC_READING_AMOUNT || fabs(noted->amount - amount) <= SAME_AMOUNT;
 		if (noted->point == point && same)
 			return noted;
 	}

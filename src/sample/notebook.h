@@ -39,8 +39,8 @@ void bc_notebook_init(struct bc_notebook *notebook);
 void bc_notebook_release(struct bc_notebook *notebook);
 
 /* Takes basis, unit and keys from a sheet; sheet NULL: percent and degC, no keys. */
-enum bc_status bc_notebook_begin(struct bc_notebook *notebook, const struct bc_sample *sheet,
-	char unit);
+enum bc_status bc_notebook_begin(
+	struct bc_notebook *notebook, const struct bc_sample *sheet, char unit);
 
 /* Applies one entry, taken over as by bc_entries_add. An undo or fix that finds nothing does
  * nothing. BC_OK or BC_NO_MEMORY. */

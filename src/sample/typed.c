@@ -81,8 +81,7 @@ static enum bc_status read_end_point(struct bc_typed *typed, const struct words 
 	entry->kind = BC_ENTRY_READ;
 	if (words->n == 1)
 		return BC_OK;
-	if (number(words->at[1], &entry->head) &&
-		(words->n == 2 || takes_pot(words, 2, entry)))
+	if (number(words->at[1], &entry->head) && (words->n == 2 || takes_pot(words, 2, entry)))
 		return BC_OK;
 	return wrong(typed, "'%.20s' goes with one temperature; write such as '%.20s 171'",
 		words->at[0], words->at[0]);

@@ -31,7 +31,8 @@ static void read_behind(const char *bytes, size_t n)
 	memcpy(whole + sizeof good - 1, bytes, n);
 	enum bc_status status =
 		bc_journal_read(whole, sizeof good - 1 + n, "b.csv", "fuzz", NULL, &text);
-	if (status == BC_OK && n < 8 && (text.entries.n != 1 || text.entries.items[0].amount != 5.0))
+	if (status == BC_OK && n < 8 &&
+		(text.entries.n != 1 || text.entries.items[0].amount != 5.0))
 		abort();
 	if (status != BC_OK && status != BC_MALFORMED)
 		abort();
@@ -67,8 +68,7 @@ static void read_alone(const char *bytes, size_t n, struct bc_notebook *notebook
 	bc_journal_text_release(&text);
 }
 
-static void read_line(
-	const char *line, struct bc_logger *logger, struct bc_notebook *notebook)
+static void read_line(const char *line, struct bc_logger *logger, struct bc_notebook *notebook)
 {
 	struct bc_typed typed;
 	struct bc_entry entry;

@@ -70,8 +70,7 @@ static void assert_file(const char *path, const char *expected)
 
 static bool exists(const char *path) { return access(path, F_OK) == 0; }
 
-#define KEYS                                                                                       \
-	"sample,Shed 3\nhistory,rerun\nbarometer,101.325 kPa\nthermometer,glass d86\n"
+#define KEYS "sample,Shed 3\nhistory,rerun\nbarometer,101.325 kPa\nthermometer,glass d86\n"
 #define SHEET KEYS "\nrecovered (%),head (C)\nIBP,\n"
 
 static void on_terminal(const char *option, int rows, int columns)
@@ -168,7 +167,7 @@ static void a_run_on_a_terminal(void **state)
 	assert_file("a.csv",
 		"sample,Shed 3\nhistory,rerun\nresidue,1.4 mL\nbarometer,101.325 kPa\n"
 		"thermometer,glass d86\n\nrecovered (%),head (C),pot (C),time (s),note\nIBP,171,,0,\n"
-		     "5,184,,67,\n10,190.2,231,129,lid rattles\n20,201,,190,\nFBP,284,,310,\n");
+		"5,184,,67,\n10,190.2,231,129,lid rattles\n20,201,,190,\nFBP,284,,310,\n");
 	assert_false(exists("a.csv.journal"));
 }
 
@@ -189,7 +188,9 @@ static void a_sketch(void **state)
 		"      \xE2\x94\x82       \xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\n"
 		"      \xE2\x94\x82  \xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\n"
 		"  170 \xE2\x94\x82\xE2\x97\x8F\xC2\xB7\xC2\xB7\n"
-		"      \xE2\x94\x94\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80" "50\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80" "100\n"
+		"      \xE2\x94\x94\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80"
+		"50\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80"
+		"100\n"
 		"\n"
 		"\n"
 		"\n"
@@ -222,7 +223,9 @@ static void a_sketch(void **state)
 		"      \xE2\x94\x82          \xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\n"
 		"      \xE2\x94\x82   \xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\xC2\xB7\n"
 		"  170 \xE2\x94\x82\xE2\x97\x8F\xC2\xB7\xC2\xB7\xC2\xB7\n"
-		"      \xE2\x94\x94\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80" "50\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80" "100\n"
+		"      \xE2\x94\x94\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80"
+		"50\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80\xE2\x94\x80"
+		"100\n"
 		"\n"
 		"\n"
 		"\n"
@@ -256,22 +259,21 @@ static void a_plain_sketch(void **state)
 	wait_for(&session, "30> ");
 	type(&session, "quit\n");
 	assert_int_equal(session_end(&session), 0);
-	assert_screen(&session,
-		"      |  .....\n"
-		"  170 |*..\n"
-		"      +--------------------50-----------------100\n"
-		"\n"
-		"\n"
-		"\n"
-		"every entry is safe once it is answered; 'help'\n"
-		"  lists what can be written\n"
-		"IBP> 171\n"
-		"IBP: 171.0 degC corrected\n"
-		"5> 20 191\n"
-		"20 %: 191.0 degC corrected; 30 % near 201\n"
-		"30> quit\n"
-		"stopped; 2 readings are safe in a.csv.journal\n"
-		"to go on: boilcut watch a.csv\n");
+	assert_screen(&session, "      |  .....\n"
+				"  170 |*..\n"
+				"      +--------------------50-----------------100\n"
+				"\n"
+				"\n"
+				"\n"
+				"every entry is safe once it is answered; 'help'\n"
+				"  lists what can be written\n"
+				"IBP> 171\n"
+				"IBP: 171.0 degC corrected\n"
+				"5> 20 191\n"
+				"20 %: 191.0 degC corrected; 30 % near 201\n"
+				"30> quit\n"
+				"stopped; 2 readings are safe in a.csv.journal\n"
+				"to go on: boilcut watch a.csv\n");
 }
 
 /* A dumb terminal gets no sketch, and neither does a pipe. */
@@ -346,7 +348,8 @@ static void stopped_and_gone_on(void **state)
 		assert_non_null(strstr(session.raw, "stopped; 2 readings are safe"));
 	}
 	assert_int_equal(fed(NULL, "190\n20 201\nfinish\n"), 0);
-	assert_non_null(strstr(session.raw, "a.csv is written; judge it with: boilcut judge a.csv"));
+	assert_non_null(
+		strstr(session.raw, "a.csv is written; judge it with: boilcut judge a.csv"));
 	assert_int_equal(fed(NULL, ""), 3);
 	assert_non_null(strstr(session.raw, "boilcut: a.csv: holds readings already; a sheet to "
 					    "fill in was expected"));
@@ -399,8 +402,9 @@ static void a_full_disk(void **state)
 	}
 	type(&session, "quit\n");
 	assert_int_equal(session_end(&session), 0);
-	assert_non_null(strstr(session.raw, "boilcut: a.csv.journal: cannot write: File too large\n"
-					    "NOT kept; make room on the disk and write it again\n"));
+	assert_non_null(
+		strstr(session.raw, "boilcut: a.csv.journal: cannot write: File too large\n"
+				    "NOT kept; make room on the disk and write it again\n"));
 	for (int i = 1; i <= 12; i++) {
 		snprintf(line, sizeof line, "\n%d %%: ", i);
 		if (strstr(session.raw, line) == NULL)
@@ -491,14 +495,16 @@ static void write_until_killed(int tenth)
 	bool waits = false;
 	while (steady_now() < end && tenth <= 1000) {
 		if (!waits) {
-			snprintf(line, sizeof line, "%.1f %.1f\n", tenth / 10.0, 150.0 + tenth / 10.0);
+			snprintf(line, sizeof line, "%.1f %.1f\n", tenth / 10.0,
+				150.0 + tenth / 10.0);
 			type(&session, line);
 			tenth++;
 		}
 		session_listen(&session, 1);
 		waits = strstr(session.raw + answered, " %: ") == NULL;
 		if (!waits)
-			answered = (size_t)(strstr(session.raw + answered, " %: ") - session.raw) + 4;
+			answered =
+				(size_t)(strstr(session.raw + answered, " %: ") - session.raw) + 4;
 	}
 	kill(session.pid, SIGKILL);
 	assert_int_equal(session_end(&session), 128 + SIGKILL);
@@ -625,8 +631,8 @@ static void a_logger_on_a_device(void **state)
 static void a_plan(void **state)
 {
 	(void)state;
-	const char *const words[] = {program, "watch", "a.csv", "--plan", "tap.json", "--picture",
-		"p.gp", NULL};
+	const char *const words[] = {
+		program, "watch", "a.csv", "--plan", "tap.json", "--picture", "p.gp", NULL};
 	write_text("a.csv", "charge,20 L\n\nrecovered (mL),head (C)\n");
 	write_text("tap.json", "{\"charge_ml\": 40000, \"jars\": [{\"jar\": \"light\", "
 			       "\"to_reading_c\": 170, \"volume_pct\": 10, \"pot_to_c\": 200}, "
@@ -639,9 +645,9 @@ static void a_plan(void **state)
 	wait_for(&session, "3000 mL: ");
 	type(&session, "quit\n");
 	assert_int_equal(session_end(&session), 0);
-	assert_non_null(strstr(session.raw,
-		"tap: light jar; product jar at 170.0 degC (+19.0) and 2.00 L "
-		"(1.00 L to go)\n"));
+	assert_non_null(
+		strstr(session.raw, "tap: light jar; product jar at 170.0 degC (+19.0) and 2.00 L "
+				    "(1.00 L to go)\n"));
 	assert_non_null(strstr(session.raw, "ALARM: now: turn the tap to the product jar\n"));
 	assert_non_null(strstr(session.raw,
 		"tap: product jar; heat off at 300.0 degC (+124.0) or 16.0 L (13.0 L to go)\n"));

@@ -31,11 +31,10 @@ static void start_with(const char *sheet, struct bc_watch_plan *with)
 	watching.options = (struct bc_judge_options){.limits = limits, .want = BC_GRADES};
 	watching.plan = with;
 	watching.notebook.file = "t.csv";
-	assert_int_equal(bc_sample_read_sheet(
-				 sheet, strlen(sheet), "t.csv", NULL, &sample, &unit),
-		BC_OK);
-	assert_int_equal(bc_notebook_begin(&watching.notebook, sample, bc_unit_name(unit)[0]),
-		BC_OK);
+	assert_int_equal(
+		bc_sample_read_sheet(sheet, strlen(sheet), "t.csv", NULL, &sample, &unit), BC_OK);
+	assert_int_equal(
+		bc_notebook_begin(&watching.notebook, sample, bc_unit_name(unit)[0]), BC_OK);
 	bc_sample_free(sample);
 	const struct bc_moment now = {1000.0, 1790000000.0};
 	assert_int_equal(bc_watching_begin(&watching, &none, now, &reply), BC_OK);
@@ -76,8 +75,7 @@ static void go(const struct told *told, size_t n)
 			1000.0 + told[i].steady_s, 1790000000.0 + told[i].wall_s};
 		say(now, told[i].line);
 		if (told[i].expected != NULL)
-			assert_string_equal(
-				reply.data != NULL ? reply.data : "", told[i].expected);
+			assert_string_equal(reply.data != NULL ? reply.data : "", told[i].expected);
 	}
 }
 
@@ -92,12 +90,14 @@ static void a_whole_run(void **state)
 		{0, 0, "171", "IBP: 171.0 degC corrected\n"},
 		{67, 67, "184", "5 %: 184.0 degC corrected; 4.5 mL/min; 10 % near 197\n"},
 		{127, 127, "10 190.2", "10 %: 190.2 degC corrected; 5.0 mL/min; 20 % near 203\n"},
-		{287, 287, "201", "20 %: 201.0 degC corrected; 3.8 mL/min (slow); 30 % near 212; "
-				  "flash 57, low 45\n"},
+		{287, 287, "201",
+			"20 %: 201.0 degC corrected; 3.8 mL/min (slow); 30 % near 212; "
+			"flash 57, low 45\n"},
 		{407, 407, "209.5", NULL},
 		{527, 527, "216", NULL},
-		{627, 627, "222", "50 %: 222.0 degC corrected; 6.0 mL/min (fast); 60 % near 228; "
-				  "flash 58, low 45; so far undecided\n"},
+		{627, 627, "222",
+			"50 %: 222.0 degC corrected; 6.0 mL/min (fast); 60 % near 228; "
+			"flash 58, low 45; so far undecided\n"},
 		{717, 717, "229",
 			"60 %: 229.0 degC corrected; 6.7 mL/min (fast); 70 % near 236; flash 58, "
 			"low 45; so far undecided\n"
@@ -112,8 +112,9 @@ static void a_whole_run(void **state)
 		{990, 990, "248", NULL},
 		{1110, 1110, "262", NULL},
 		{1170, 1170, "270", NULL},
-		{1200, 1200, "280", "no place is expected any more; write it too, such as "
-				    "'fbp 361'\n"},
+		{1200, 1200, "280",
+			"no place is expected any more; write it too, such as "
+			"'fbp 361'\n"},
 		{1200, 1200, "fbp 284", NULL},
 		{1300, 1300, "finish", "FINISH\n"},
 		{1300, 1300, "quit", "QUIT\n"},
@@ -137,18 +138,21 @@ static void what_does_not_belong(void **state)
 		{0, 0, "n", "left out: IBP\n"},
 		{0, 0, "ibp 71", "IBP: 71.0 degC corrected\n"},
 		{0, 0, "ibp 72", "IBP is read already, 71; write 'fix IBP 72' to change it\n"},
-		{60, 60, "5 212.5", "212.5 at 5 % is 141.5 above the reading before; keep it? y or n\n"},
+		{60, 60, "5 212.5",
+			"212.5 at 5 % is 141.5 above the reading before; keep it? y or n\n"},
 		{65, 65, "5 112.5",
 			"left out: 5 %\n5 %: 112.5 degC corrected; 4.6 mL/min; 10 % near 154\n"},
 		{70, 70, "10 11.2", "11.2 at 10 % is colder than a shed; keep it? y or n\n"},
 		{70, 70, "", "left out: 10 %\n"},
-		{70, 70, "10 108", "108 at 10 % is 4.5 below the reading before; keep it? y or n\n"},
+		{70, 70, "10 108",
+			"108 at 10 % is 4.5 below the reading before; keep it? y or n\n"},
 		{125, 125, "y",
 			"10 %: 108.0 degC corrected; 5.0 mL/min\n"
 			"! the head falls, by 4.5 degC: too little heat, or the oil cracks or runs "
 			"dry\n"},
 		{126, 126, "fix 10 131", "fixed: 10 % 131\n"},
-		{126, 126, "fix 10 90", "90 at 10 % is 22.5 below the reading before; keep it? y or n\n"},
+		{126, 126, "fix 10 90",
+			"90 at 10 % is 22.5 below the reading before; keep it? y or n\n"},
 		{126, 126, "no", "left out: 10 %\n"},
 		{126, 126, "fix 15 90", "15 % is not read; 'list' shows what is\n"},
 		{127, 127, "0 90", "0 is no place; write 'ibp' for the first drop\n"},
@@ -184,7 +188,8 @@ static void in_ml_and_fahrenheit(void **state)
 		{0, 0, "ibp 160", "IBP: 71.1 degC corrected\n"},
 		{0, 0, "10 234.5", "10 mL: 112.5 degC corrected; 20 mL near 309\n"},
 		{0, 0, "250 300", "250 mL is more than the charge\n"},
-		{0, 0, "20 200", "200 at 20 mL is 34.5 below the reading before; keep it? y or n\n"},
+		{0, 0, "20 200",
+			"200 at 20 mL is 34.5 below the reading before; keep it? y or n\n"},
 		{0, 0, "267.8", "left out: 20 mL\n20 mL: 131.0 degC corrected; 40 mL near 334\n"},
 	};
 	start("barometer,101.325 kPa\nthermometer,glass d86\ncharge,200 mL\n\n"
@@ -296,7 +301,8 @@ static void alarms_of_heat(void **state)
 	};
 	start(PERCENT);
 	go(told, 4);
-	assert_non_null(strstr(reply.data, "! the head is near 335 degC corrected, where oils crack\n"));
+	assert_non_null(
+		strstr(reply.data, "! the head is near 335 degC corrected, where oils crack\n"));
 	go(told + 4, 2);
 	assert_non_null(strstr(reply.data,
 		"! the head is past 335 degC corrected: the oil cracks in the pot; stop soon\n"));
@@ -325,8 +331,12 @@ static void water(void **state)
 	stop();
 	/* a light naphtha passes through */
 	const struct told naphtha[] = {
-		{0, 0, "ibp 62", NULL}, {0, 0, "5 75", NULL}, {0, 0, "10 81", NULL},
-		{0, 0, "20 89", NULL}, {0, 0, "30 96", NULL}, {0, 0, "40 102", NULL},
+		{0, 0, "ibp 62", NULL},
+		{0, 0, "5 75", NULL},
+		{0, 0, "10 81", NULL},
+		{0, 0, "20 89", NULL},
+		{0, 0, "30 96", NULL},
+		{0, 0, "40 102", NULL},
 	};
 	start(PERCENT);
 	for (size_t i = 0; i < 6; i++) {

@@ -120,8 +120,7 @@ static void checksum(void **state)
 	(void)state;
 	static const char line[] = "boilcut journal 1|recovered (%)|head (C)|b.csv|42AE710E\n";
 	struct bc_journal_text text;
-	assert_int_equal(
-		bc_journal_read(line, strlen(line), "b.csv", "b", NULL, &text), BC_OK);
+	assert_int_equal(bc_journal_read(line, strlen(line), "b.csv", "b", NULL, &text), BC_OK);
 	assert_int_equal(text.next, 1);
 	bc_journal_text_release(&text);
 }
@@ -244,7 +243,8 @@ static void strangers(void **state)
 	assert_refused("hello", 5, "x", "is not a journal");
 	assert_refused("\n", 1, "x", "is not a journal");
 	assert_refused(later, strlen(later), "x", "damaged first line");
-	assert_refused(bytes, n, "other.csv", "is the journal of 'lake|shed.csv'; that of 'other.csv'");
+	assert_refused(
+		bytes, n, "other.csv", "is the journal of 'lake|shed.csv'; that of 'other.csv'");
 	bc_free(bytes);
 	/* nothing of it is changed */
 	write_file("hello", 5);
@@ -268,8 +268,8 @@ static void damage(void **state)
 	for (size_t i = first; i + 1 < last; i++) {
 		struct bc_journal_text text;
 		bytes[i] ^= 4;
-		assert_int_equal(bc_journal_read(bytes, n, head.file, "j", NULL, &text),
-			BC_MALFORMED);
+		assert_int_equal(
+			bc_journal_read(bytes, n, head.file, "j", NULL, &text), BC_MALFORMED);
 		bc_journal_text_release(&text);
 		bytes[i] ^= 4;
 	}

@@ -15,8 +15,8 @@
 /* "KIND POINT AMOUNT HEAD POT TEXT" of a typed line. */
 static void assert_typed(const char *line, const char *expected)
 {
-	static const char *const kinds[] = {"nothing", "entry", "bare", "list", "help", "finish",
-		"quit", "yes", "no", "wrong"};
+	static const char *const kinds[] = {
+		"nothing", "entry", "bare", "list", "help", "finish", "quit", "yes", "no", "wrong"};
 	struct bc_typed typed;
 	struct bc_text text;
 	bc_text_init(&text);
@@ -68,7 +68,8 @@ static void wrong_words(void **state)
 	assert_typed("5 x", "wrong: 'x' is not a temperature; write such as '5 112.5'");
 	assert_typed("5 112.5 7",
 		"wrong: '7' is one word too many; write such as '5 112.5', or 'note ...'");
-	assert_typed("5,112.5", "wrong: '5,112.5' is not a number; write such as '5 112.5', or 'help'");
+	assert_typed(
+		"5,112.5", "wrong: '5,112.5' is not a number; write such as '5 112.5', or 'help'");
 	assert_typed("ibp x", "wrong: 'ibp' goes with one temperature; write such as 'ibp 171'");
 	assert_typed("ibp 1 2", "wrong: 'ibp' goes with one temperature; write such as 'ibp 171'");
 	assert_typed("fix 20",
@@ -77,7 +78,8 @@ static void wrong_words(void **state)
 	assert_typed("pot", "wrong: 'pot' goes with one temperature; write such as 'pot 240'");
 	assert_typed("note", "wrong: 'note' goes with words; write such as 'note bumping'");
 	assert_typed("note 5", "wrong: 'note' goes with words; write such as 'note bumping'");
-	assert_typed("residue", "wrong: 'residue' goes with its value; write such as 'residue 1.4 mL'");
+	assert_typed(
+		"residue", "wrong: 'residue' goes with its value; write such as 'residue 1.4 mL'");
 	assert_typed("0x1F", "wrong: '0x1F' is not a number; write such as '5 112.5', or 'help'");
 	assert_typed("nan", "wrong: 'nan' is not a number; write such as '5 112.5', or 'help'");
 }
@@ -110,11 +112,9 @@ static void begin(const char *sheet)
 	const struct bc_unit *unit = NULL;
 	bc_notebook_init(&notebook);
 	notebook.file = "t.csv";
-	assert_int_equal(bc_sample_read_sheet(
-				 sheet, strlen(sheet), "t.csv", NULL, &sample, &unit),
-		BC_OK);
 	assert_int_equal(
-		bc_notebook_begin(&notebook, sample, bc_unit_name(unit)[0]), BC_OK);
+		bc_sample_read_sheet(sheet, strlen(sheet), "t.csv", NULL, &sample, &unit), BC_OK);
+	assert_int_equal(bc_notebook_begin(&notebook, sample, bc_unit_name(unit)[0]), BC_OK);
 	bc_sample_free(sample);
 }
 
@@ -164,8 +164,7 @@ static void a_sheet_in_evaporated(void **state)
 	const char sheet[] = "evaporated (%),head (C)\n";
 	struct bc_sample *sample = NULL;
 	const struct bc_unit *unit = NULL;
-	assert_int_equal(bc_sample_read_sheet(
-				 sheet, strlen(sheet), "t.csv", NULL, &sample, &unit),
+	assert_int_equal(bc_sample_read_sheet(sheet, strlen(sheet), "t.csv", NULL, &sample, &unit),
 		BC_MALFORMED);
 	assert_null(sample);
 }
@@ -205,8 +204,8 @@ static void bare_numbers(void **state)
 	assert_logged("", BC_LOGGED_NOTHING, NAN, NAN, "");
 	assert_logged("# hello", BC_LOGGED_NOTHING, NAN, NAN, "");
 	assert_logged("2#3.6", BC_LOGGED_GARBLED, NAN, NAN, "'2#3.6' is no reading");
-	assert_logged("-196.6", BC_LOGGED_GARBLED, NAN, NAN,
-		"'-196.6' is no temperature of a head");
+	assert_logged(
+		"-196.6", BC_LOGGED_GARBLED, NAN, NAN, "'-196.6' is no temperature of a head");
 	assert_int_equal(logger.n_garbled, 2);
 	assert_int_equal(logger.n_good, 2);
 	/* a spike is skipped, a new level is believed at its third line */
