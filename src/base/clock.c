@@ -7,23 +7,25 @@
 #ifdef BC_FAULTS
 
 #include <stdbool.h>
-#include <stdio.h>
 #include <stdlib.h>
 
+#include "base/file.h"
+#include "base/memory.h"
 #include "base/number.h"
 
 static bool written_down(struct bc_moment *moment)
 {
-	char line[80];
+	const size_t limit = 80;
 	const char *path = getenv("BOILCUT_CLOCK");
-	FILE *file = path != NULL ? fopen(path, "r") : NULL;
-	bool read = file != NULL && fgets(line, sizeof line, file) != NULL;
-	if (file != NULL)
-		fclose(file);
-	if (!read)
+	char *text = NULL;
+	size_t n = 0;
+	if (path == NULL || bc_failed(bc_file_read(path, limit, &text, &n, NULL)))
 		return false;
-	size_t n = bc_number_prefix(line, '.', &moment->steady_s);
-	return n > 0 && line[n] == ' ' && bc_number_prefix(line + n + 1, '.', &moment->wall_s) > 0;
+	size_t taken = bc_number_prefix(text, '.', &moment->steady_s);
+	bool read = taken > 0 && text[taken] == ' ' &&
+		    bc_number_prefix(text + taken + 1, '.', &moment->wall_s) > 0;
+	bc_free(text);
+	return read;
 }
 
 #endif
