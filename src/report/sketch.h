@@ -10,7 +10,7 @@
 /* A small picture of readings, made of characters. */
 struct bc_sketch {
 	size_t columns; /* of the terminal */
-	size_t rows;    /* lines that it may take, its scale among them */
+	size_t rows;    /* lines that it takes, its scale among them, 25 at most */
 	bool plain;     /* ASCII; else UTF-8 */
 };
 
