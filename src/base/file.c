@@ -12,6 +12,7 @@
 #include <unistd.h>
 
 #include "base/fault.h"
+#include "base/file_steps.h"
 #include "base/memory.h"
 
 #define FIRST_READ 65536
@@ -38,7 +39,7 @@ static ssize_t read_some(int fd, char *buffer, size_t n)
 }
 
 /* Reads to the end of fd; always keeps a byte for the NUL. */
-static enum bc_status read_all(int fd, const char *path, size_t limit, char **bytes, size_t *n,
+enum bc_status bc_file_read_all(int fd, const char *path, size_t limit, char **bytes, size_t *n,
 	struct bc_diagnostics *diagnostics)
 {
 	size_t capacity = 0;
@@ -92,7 +93,7 @@ enum bc_status bc_file_read(
 	*n = 0;
 	enum bc_status status = open_to_read(path, limit, &fd, diagnostics);
 	if (!bc_failed(status))
-		status = read_all(fd, path, limit, bytes, n, diagnostics);
+		status = bc_file_read_all(fd, path, limit, bytes, n, diagnostics);
 	if (fd > STDIN_FILENO)
 		close(fd);
 	if (bc_failed(status)) {
@@ -103,8 +104,7 @@ enum bc_status bc_file_read(
 	return status;
 }
 
-/* Whether the next step of writing is to fail on purpose, as on a full disk. */
-static bool fails(void)
+bool bc_file_fails(void)
 {
 	if (!bc_fault_now(BC_FAULT_WRITE))
 		return false;
@@ -112,10 +112,10 @@ static bool fails(void)
 	return true;
 }
 
-static int write_all(int fd, const char *bytes, size_t n)
+int bc_file_put(int fd, const char *bytes, size_t n)
 {
 	while (n > 0) {
-		ssize_t done = fails() ? -1 : write(fd, bytes, n);
+		ssize_t done = bc_file_fails() ? -1 : write(fd, bytes, n);
 		if (done < 0 && errno == EINTR)
 			continue;
 		if (done < 0)
@@ -129,10 +129,10 @@ static int write_all(int fd, const char *bytes, size_t n)
 static int close_checked(int fd)
 {
 	int result = close(fd);
-	return fails() ? -1 : result;
+	return bc_file_fails() ? -1 : result;
 }
 
-static mode_t mode_of_new_file(void)
+mode_t bc_file_new_mode(void)
 {
 	mode_t mask = umask(0);
 	umask(mask);
@@ -141,7 +141,7 @@ static mode_t mode_of_new_file(void)
 
 /* The rename has been done when this is called, so a failure is no longer one of the write; some
  * file systems cannot sync a folder at all. */
-static void sync_folder_of(char *path)
+void bc_file_sync_folder(char *path)
 {
 	char *slash = strrchr(path, '/');
 	const char *folder = ".";
@@ -163,19 +163,20 @@ static int replace_file(const char *path, char *temporary, mode_t mode, const ch
 	if (fd < 0)
 		return -1;
 	int result = -1;
-	if (write_all(fd, bytes, n) == 0 && fchmod(fd, mode) == 0 && !fails() && fsync(fd) == 0)
+	if (bc_file_put(fd, bytes, n) == 0 && fchmod(fd, mode) == 0 && !bc_file_fails() &&
+		fsync(fd) == 0)
 		result = 0;
 	int why = errno;
 	if (close_checked(fd) != 0 && result == 0) {
 		result = -1;
 		why = errno;
 	}
-	if (result == 0 && (fails() || rename(temporary, path) != 0)) {
+	if (result == 0 && (bc_file_fails() || rename(temporary, path) != 0)) {
 		result = -1;
 		why = errno;
 	}
 	if (result == 0)
-		sync_folder_of(temporary);
+		bc_file_sync_folder(temporary);
 	else
 		unlink(temporary);
 	errno = why;
@@ -188,7 +189,7 @@ static int write_in_place(const char *path, const char *bytes, size_t n)
 	int fd = open(path, O_WRONLY | O_CLOEXEC);
 	if (fd < 0)
 		return -1;
-	int result = write_all(fd, bytes, n);
+	int result = bc_file_put(fd, bytes, n);
 	int why = errno;
 	if (close_checked(fd) != 0 && result == 0)
 		return -1;
@@ -215,7 +216,7 @@ enum bc_status bc_file_write(
 		char *temporary = bc_format("%s.XXXXXX", real);
 		if (temporary == NULL)
 			return BC_NO_MEMORY;
-		mode_t mode = exists ? about.st_mode & 0777 : mode_of_new_file();
+		mode_t mode = exists ? about.st_mode & 0777 : bc_file_new_mode();
 		result = replace_file(real, temporary, mode, bytes, n);
 		int why = errno;
 		bc_free(temporary);
@@ -229,7 +230,8 @@ enum bc_status bc_file_write(
 
 enum bc_status bc_stream_write(FILE *stream, const char *bytes, size_t n)
 {
-	if (fails() || fwrite(bytes, 1, n, stream) != n || fflush(stream) != 0 || ferror(stream))
+	if (bc_file_fails() || fwrite(bytes, 1, n, stream) != n || fflush(stream) != 0 ||
+		ferror(stream))
 		return BC_IO;
 	return BC_OK;
 }

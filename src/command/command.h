@@ -49,6 +49,7 @@ extern const struct bc_command bc_judge_command;
 extern const struct bc_command bc_tap_command;
 extern const struct bc_command bc_mix_command;
 extern const struct bc_command bc_still_command;
+extern const struct bc_command bc_watch_command;
 extern const struct bc_command bc_draw_command;
 extern const struct bc_command bc_label_command;
 extern const struct bc_command bc_card_command;

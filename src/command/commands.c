@@ -14,6 +14,7 @@ const struct bc_command *const bc_commands[] = {
 	&bc_tap_command,
 	&bc_mix_command,
 	&bc_still_command,
+	&bc_watch_command,
 	&bc_draw_command,
 	&bc_label_command,
 	&bc_card_command,

@@ -17,7 +17,6 @@
 #include "report/report.h"
 
 #define NAME_MAX_BYTES 80
-#define EXIT_NOT_FOUND 127 /* of a child that could not start its program, as shells have it */
 
 int bc_pictures_open(struct bc_pictures *pictures, const char *folder)
 {
@@ -113,7 +112,7 @@ static void become_gnuplot(const char *folder, char *output, char *script, int e
 		setenv("LC_ALL", "C.UTF-8", 1) != 0) /* the scripts are UTF-8 */
 		_exit(1);
 	execvp(program, words);
-	_exit(errno == ENOENT ? EXIT_NOT_FOUND : 1);
+	_exit(errno == ENOENT ? BC_PICTURES_NO_GNUPLOT : 1);
 }
 
 /* The first line that gnuplot has to say on its errors, for the message; reads all of it. */
@@ -142,8 +141,7 @@ static int wait_for(pid_t child)
 	return WIFEXITED(state) ? WEXITSTATUS(state) : -1;
 }
 
-/* 0: drawn; EXIT_NOT_FOUND: there is no gnuplot; else it failed, and this was said. */
-static int run_gnuplot(const char *folder, const char *picture, const char *script)
+int bc_pictures_run(const char *folder, const char *picture, const char *script)
 {
 	char words[256] = "";
 	int pipe_ends[2];
@@ -163,7 +161,7 @@ static int run_gnuplot(const char *folder, const char *picture, const char *scri
 		}
 		close(pipe_ends[0]);
 	}
-	if (state != 0 && state != EXIT_NOT_FOUND)
+	if (state != 0 && state != BC_PICTURES_NO_GNUPLOT)
 		bc_complain("%s/%s: gnuplot could not draw it%s%s", folder, script,
 			words[0] != '\0' ? ": " : "", words);
 	bc_free(output);
@@ -193,10 +191,10 @@ static int draw_picture(
 	if (script == NULL || picture == NULL) {
 		result = bc_no_memory();
 	} else {
-		int state = run_gnuplot(pictures->folder, picture, script);
+		int state = bc_pictures_run(pictures->folder, picture, script);
 		if (state == 0) {
 			tell(pictures, picture);
-		} else if (state == EXIT_NOT_FOUND) {
+		} else if (state == BC_PICTURES_NO_GNUPLOT) {
 			pictures->no_gnuplot = true;
 			bc_complain(
 				"gnuplot is not installed, so scripts alone were written; where it "

@@ -29,6 +29,10 @@ typedef enum bc_status bc_picture_writer(
 /* The same for each of kinds (NULL last) of a subject that came from file. */
 int bc_pictures_draw_all(struct bc_pictures *pictures, const char *file, const char *const *kinds,
 	bc_picture_writer *write, const void *subject);
+/* Has gnuplot draw picture by script, both names in folder without quotes in them. 0: drawn;
+ * BC_PICTURES_NO_GNUPLOT: there is no gnuplot; else it failed, and this was said. */
+#define BC_PICTURES_NO_GNUPLOT 127 /* as shells have it */
+int bc_pictures_run(const char *folder, const char *picture, const char *script);
 void bc_pictures_close(struct bc_pictures *pictures);
 
 #endif

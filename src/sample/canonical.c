@@ -4,36 +4,18 @@
 #include <string.h>
 
 #include "sample/cell.h"
+#include "sample/journal.h"
 #include "sample/keys.h"
 #include "sample/sample.h"
 
 /* Ten digits: more than any reading has, and few enough to hide the noise of conversions. */
 #define NUMBER "%.10g"
 
-static void write_cell(struct bc_text *text, const char *cell)
-{
-	if (strpbrk(cell, ",;\"\t\r\n") == NULL) {
-		bc_text_append(text, cell);
-		return;
-	}
-	bc_text_append(text, "\"");
-	for (const char *s = cell; *s != '\0';) {
-		size_t n = strcspn(s, "\"");
-		bc_text_append_n(text, s, n);
-		s += n;
-		if (*s == '"') {
-			bc_text_append(text, "\"\"");
-			s++;
-		}
-	}
-	bc_text_append(text, "\"");
-}
-
 static void write_words(struct bc_text *text, const char *key, const char *value)
 {
-	write_cell(text, key);
+	bc_cell_append(text, key);
 	bc_text_append(text, ",");
-	write_cell(text, value);
+	bc_cell_append(text, value);
 	bc_text_append(text, "\n");
 }
 
@@ -206,26 +188,20 @@ static void write_reading(
 	write_optional(text, used->time, reading->time_s);
 	if (used->note) {
 		bc_text_append(text, ",");
-		write_cell(text, reading->note != NULL ? reading->note : "");
+		bc_cell_append(text, reading->note != NULL ? reading->note : "");
 	}
 	bc_text_append(text, "\n");
 }
 
 static void write_table(const struct bc_sample *sample, struct bc_text *text)
 {
-	static const char *const headings[] = {
-		[BC_AMOUNT_VOLUME_PCT] = "recovered (%)",
-		[BC_AMOUNT_MASS_PCT] = "recovered (mass %)",
-		[BC_AMOUNT_VOLUME_ML] = "recovered (mL)",
-		[BC_AMOUNT_MASS_G] = "recovered (g)",
-	};
 	struct columns_used used = {0};
 	for (size_t i = 0; i < sample->n_readings; i++) {
 		used.pot = used.pot || !isnan(sample->readings[i].pot_c);
 		used.time = used.time || !isnan(sample->readings[i].time_s);
 		used.note = used.note || sample->readings[i].note != NULL;
 	}
-	bc_text_printf(text, "%s,head (C)%s%s%s\n", headings[sample->amount_basis],
+	bc_text_printf(text, "%s,head (C)%s%s%s\n", bc_amount_heading(sample->amount_basis),
 		used.pot ? ",pot (C)" : "", used.time ? ",time (s)" : "", used.note ? ",note" : "");
 	for (size_t i = 0; i < sample->n_readings; i++)
 		write_reading(&sample->readings[i], &used, text);

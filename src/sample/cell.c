@@ -131,3 +131,22 @@ bool bc_cell_is_number(const char *cell)
 	double value;
 	return bc_number_parse(cell, '.', &value) || bc_number_parse(cell, ',', &value);
 }
+
+void bc_cell_append(struct bc_text *text, const char *cell)
+{
+	if (strpbrk(cell, ",;\"\t\r\n") == NULL) {
+		bc_text_append(text, cell);
+		return;
+	}
+	bc_text_append(text, "\"");
+	for (const char *s = cell; *s != '\0';) {
+		size_t n = strcspn(s, "\"");
+		bc_text_append_n(text, s, n);
+		s += n;
+		if (*s == '"') {
+			bc_text_append(text, "\"\"");
+			s++;
+		}
+	}
+	bc_text_append(text, "\"");
+}

@@ -5,6 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/text.h"
+
 /* Bytes of the blank that s starts with (space, tab, line end, no-break and thin spaces), or 0. */
 size_t bc_cell_blank_length(const char *s);
 
@@ -26,6 +28,9 @@ const char *bc_cell_quoted(const char *cell, char quoted[BC_QUOTED_SIZE]);
 #define BC_MARK_COMMA 2u
 #define BC_MARK_GROUPS 4u /* 1,234: one to three digits, then groups of three */
 unsigned bc_cell_marks(const char *cell);
+
+/* The cell as it stands in a CSV row: in quotes where it must. */
+void bc_cell_append(struct bc_text *text, const char *cell);
 
 /* The whole cell is a number, whatever its decimal mark. */
 bool bc_cell_is_number(const char *cell);

@@ -143,7 +143,7 @@ static enum bc_status check_readings(struct bc_reader *reader)
 				"expected",
 				reading->amount, most, unit);
 	}
-	if (n < LEAST_READINGS)
+	if (n < LEAST_READINGS && !reader->unfilled)
 		return bc_refuse(reader, reader->header_line,
 			"%d percent readings are needed; found %zu", LEAST_READINGS, n);
 	return BC_OK;

@@ -466,8 +466,10 @@ static enum bc_status read_text(struct bc_reader *reader, const char *text, size
 	return status;
 }
 
-enum bc_status bc_sample_read(const char *bytes, size_t n, const char *file,
-	struct bc_diagnostics *diagnostics, struct bc_sample **sample)
+/* With head_unit, a sheet that is still to be filled in. */
+static enum bc_status read_sample(const char *bytes, size_t n, const char *file,
+	struct bc_diagnostics *diagnostics, struct bc_sample **sample,
+	const struct bc_unit **head_unit)
 {
 	struct bc_reader reader;
 	struct bc_plain plain = {0};
@@ -475,6 +477,7 @@ enum bc_status bc_sample_read(const char *bytes, size_t n, const char *file,
 	enum bc_status status = bc_reader_init(&reader, file, diagnostics);
 	if (bc_failed(status))
 		goto done;
+	reader.unfilled = head_unit != NULL;
 	status = bc_plain_from_bytes(bytes, n, &plain);
 	if (status == BC_MALFORMED)
 		status = bc_refuse(&reader, 0, "%s", plain.wrong);
@@ -490,10 +493,30 @@ enum bc_status bc_sample_read(const char *bytes, size_t n, const char *file,
 	status = read_text(&reader, plain.text, plain.n);
 	if (bc_failed(status))
 		goto done;
+	if (head_unit != NULL && reader.columns.evaporated) {
+		status = bc_refuse(&reader, reader.header_line,
+			"the table is in amounts evaporated; recovered was expected");
+		goto done;
+	}
+	if (head_unit != NULL)
+		*head_unit = reader.columns.head_unit;
 	*sample = reader.sample;
 	reader.sample = NULL;
 done:
 	bc_free(plain.text);
 	bc_reader_release(&reader);
 	return status;
+}
+
+enum bc_status bc_sample_read(const char *bytes, size_t n, const char *file,
+	struct bc_diagnostics *diagnostics, struct bc_sample **sample)
+{
+	return read_sample(bytes, n, file, diagnostics, sample, NULL);
+}
+
+enum bc_status bc_sample_read_sheet(const char *bytes, size_t n, const char *file,
+	struct bc_diagnostics *diagnostics, struct bc_sample **sample,
+	const struct bc_unit **head_unit)
+{
+	return read_sample(bytes, n, file, diagnostics, sample, head_unit);
 }

@@ -28,6 +28,7 @@ struct bc_reader {
 	bool history_given;
 	size_t kept_capacity;
 	size_t end_line[3]; /* of IBP, FBP and dry point */
+	bool unfilled;      /* a sheet whose readings are still to come is accepted */
 };
 
 enum bc_status bc_reader_init(

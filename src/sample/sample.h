@@ -162,6 +162,13 @@ struct bc_sample {
 enum bc_status bc_sample_read(const char *bytes, size_t n, const char *file,
 	struct bc_diagnostics *diagnostics, struct bc_sample **sample);
 
+/* The same of a sheet that is still to be filled in: it may hold fewer than three percent readings,
+ * or none, but no amounts evaporated. *head_unit is that of its head column. */
+struct bc_unit;
+enum bc_status bc_sample_read_sheet(const char *bytes, size_t n, const char *file,
+	struct bc_diagnostics *diagnostics, struct bc_sample **sample,
+	const struct bc_unit **head_unit);
+
 /* A sample from a line such as "ibp 71, 5 112.5, 10 131, fbp 682 F": percent, and degC where no
  * unit stands behind a temperature. */
 enum bc_status bc_sample_from_line(

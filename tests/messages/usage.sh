@@ -25,7 +25,7 @@ Try 'boilcut ${command:+$command }--help' for more."
 wrong '' "a command is missing; expected one such as 'judge'"
 wrong '' "'jugde' is not a command; did you mean 'judge'?" jugde
 wrong '' "'drow' is not a command; did you mean 'draw'?" drow x.csv
-wrong '' "'zzzzzzzz' is not a command; expected judge, tap, mix, still, draw, label, card, book, limits, formula, new, tidy or help" zzzzzzzz
+wrong '' "'zzzzzzzz' is not a command; expected judge, tap, mix, still, watch, draw, label, card, book, limits, formula, new, tidy or help" zzzzzzzz
 wrong '' "'--jsn' is not an option here; expected a command first, as 'boilcut judge FILE'" --jsn
 wrong '' "'jugde' is not a command; did you mean 'judge'?" help jugde
 
@@ -161,6 +161,27 @@ wrong limits "'din51604' is not a grade; did you mean --standard 'DIN 51603-1'?"
 wrong limits "'diesel' is a grade beside --grade; expected one of them" limits --grade kero diesel
 wrong limits "'EN 591' is not a standard; did you mean 'EN 590 temperate A-C'?" \
 	limits --standard 'EN 591'
+wrong watch 'watch lacks a word; expected FILE' watch
+wrong watch "'b.csv' is one word too many for watch; expected no more than 1" watch a.csv b.csv
+wrong watch 'standard input keeps no journal; expected FILE' watch -
+wrong watch "'--plan' is a plan already; expected no --feed beside it" \
+	watch a.csv --plan tap.json --feed "$good" --want diesel
+wrong watch "'--feed' says too little alone; expected --want or --standard too" watch a.csv --feed "$good"
+wrong watch "'--want' and '--standard' say what to make of a feed; expected --feed too" \
+	watch a.csv --want diesel
+wrong watch "'--near' is about a plan; expected --plan or --feed too" watch a.csv --near 3
+wrong watch "'x' is not a value of --near; expected degrees such as 5" \
+	watch a.csv --near x --plan tap.json
+wrong watch "'disel' is not a grade; did you mean 'diesel-range'?" watch a.csv --feed "$good" --want disel
+wrong watch "'R' is not a unit of temperature here; expected C, F or K" watch a.csv --unit R
+wrong watch "'--from' names nothing; expected a device, or -" watch a.csv --from ''
+wrong watch "'--stall' is about a logger; expected --from too" watch a.csv --stall 30s
+wrong watch "'never' is not a value of --stall; expected a time such as 30s" \
+	watch a.csv --from - --stall never
+for name in curve.jpg "a'b.png" .png; do
+	wrong watch "'$name' is not a picture; expected a name of letters, digits and ._- that ends in .gp, .svg or .png" \
+		watch a.csv --picture "$name"
+done
 wrong new 'new lacks a word; expected FILE' new
 wrong new "'b.csv' is one word too many for new; expected no more than 1" new a.csv b.csv
 wrong tidy 'tidy lacks a word; expected FILE' tidy
