@@ -314,21 +314,23 @@ static const struct task tasks[] = {
 };
 #define TASKS (sizeof tasks / sizeof tasks[0])
 
-static int find_task(const struct bc_arguments *arguments, const struct task **task)
+/* NULL after a complaint. */
+static const struct task *find_task(const struct bc_arguments *arguments)
 {
 	const char *names[TASKS];
-	if (arguments->n_operands == 0)
-		return bc_wrong_usage(
+	if (arguments->n_operands == 0) {
+		bc_wrong_usage(
 			arguments->command, "book jar lacks a word; expected one such as 'show'");
+		return NULL;
+	}
 	for (size_t i = 0; i < TASKS; i++) {
 		names[i] = tasks[i].name;
-		if (strcmp(arguments->operands[0], tasks[i].name) == 0) {
-			*task = &tasks[i];
-			return BC_EXIT_DONE;
-		}
+		if (strcmp(arguments->operands[0], tasks[i].name) == 0)
+			return &tasks[i];
 	}
-	return bc_wrong_word(arguments->command, arguments->operands[0],
-		"something that book jar does", names, TASKS);
+	bc_wrong_word(arguments->command, arguments->operands[0], "something that book jar does",
+		names, TASKS);
+	return NULL;
 }
 
 static int check_words(const struct bc_arguments *arguments, const struct task *task)
@@ -360,11 +362,11 @@ static int check_words(const struct bc_arguments *arguments, const struct task *
 static int run_jar(const struct bc_arguments *arguments)
 {
 	struct bc_shelf shelf = {0};
-	const struct task *task = NULL;
 	char day[BC_DAY_SIZE];
-	int result = find_task(arguments, &task);
-	if (result == BC_EXIT_DONE)
-		result = check_words(arguments, task);
+	const struct task *task = find_task(arguments);
+	if (task == NULL)
+		return BC_EXIT_USAGE;
+	int result = check_words(arguments, task);
 	if (result == BC_EXIT_DONE)
 		result = bc_day_read(arguments, "date", day);
 	if (result != BC_EXIT_DONE)
