@@ -330,7 +330,7 @@ static void weigh(const struct bc_move *move, const struct bc_store_jar *from,
 {
 	double volume_ml = move->volume_ml;
 	*outcome = (struct bc_move_outcome){.answer = BC_MOVE_DONE, .volume_ml = (double)NAN};
-	if (draws(move->kind)) {
+	if (from != NULL && draws(move->kind)) {
 		if (from->n_parts == 0) {
 			outcome->answer = BC_MOVE_NOTHING;
 			return;
@@ -343,7 +343,7 @@ static void weigh(const struct bc_move *move, const struct bc_store_jar *from,
 			return;
 		}
 	}
-	if (pours(move->kind) && !isnan(to->capacity_ml)) {
+	if (to != NULL && pours(move->kind) && !isnan(to->capacity_ml)) {
 		double room_ml = to->capacity_ml - to->volume_ml;
 		if (volume_ml > room_ml + BC_JAR_STEP_ML) {
 			*outcome = (struct bc_move_outcome){
@@ -368,9 +368,9 @@ static enum bc_status consider(struct bc_book *book, const struct bc_move *move,
 		status = has_batch(book, move->batch, &known);
 	if (bc_failed(status))
 		return status;
-	if (move->from != NULL && from == NULL)
+	if (from == NULL && (move->from != NULL || draws(move->kind)))
 		outcome->answer = BC_MOVE_NO_FROM;
-	else if (move->to != NULL && to == NULL)
+	else if (to == NULL && (move->to != NULL || move->kind != BC_MOVE_EMPTY))
 		outcome->answer = BC_MOVE_NO_TO;
 	else if (!known)
 		outcome->answer = BC_MOVE_NO_BATCH;

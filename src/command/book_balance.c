@@ -10,6 +10,7 @@
 #include "command/amount.h"
 #include "command/arguments.h"
 #include "command/book.h"
+#include "command/book_answer.h"
 #include "command/output.h"
 #include "report/balance.h"
 
@@ -117,33 +118,17 @@ static int read_items(
 	return result;
 }
 
-static int print(const struct bc_arguments *arguments, const struct bc_balance *balance)
-{
-	int result = BC_EXIT_DONE;
-	if (bc_arguments_has(arguments, "json")) {
-		json_t *object = bc_report_balance_json(balance);
-		result = bc_out_json(object, 0) ? (int)BC_EXIT_DONE : bc_no_memory();
-		json_decref(object);
-		return result;
-	}
-	struct bc_text text;
-	bc_text_init(&text);
-	if (bc_failed(bc_report_balance(balance, &text)))
-		result = bc_no_memory();
-	else
-		bc_out_text(&text);
-	bc_text_release(&text);
-	return result;
-}
-
 static int keep_and_show(const struct bc_arguments *arguments, long long batch,
 	const struct bc_balance_amount *items, size_t n)
 {
 	struct bc_shelf shelf = {0};
+	struct bc_answer answer = {0};
 	struct bc_balance balance = {0};
-	enum bc_status status = BC_OK;
 	int result = bc_shelf_open(arguments, &shelf);
+	if (result == BC_EXIT_DONE)
+		result = bc_answer_begin(&answer, arguments, &shelf, n > 0);
 	if (result == BC_EXIT_DONE) {
+		enum bc_status status = BC_OK;
 		if (n > 0)
 			status = bc_balance_add(&shelf.book, batch, items, n);
 		if (!bc_failed(status))
@@ -151,9 +136,12 @@ static int keep_and_show(const struct bc_arguments *arguments, long long batch,
 		result = bc_shelf_say(&shelf, status);
 		if (status == BC_NOT_FOUND)
 			result = bc_no_such_batch(&shelf, batch);
-		else if (result == BC_EXIT_DONE)
-			result = print(arguments, &balance);
 	}
+	if (result == BC_EXIT_DONE && answer.wants_json)
+		answer.json = bc_report_balance_json(&balance);
+	else if (result == BC_EXIT_DONE)
+		bc_report_balance(&balance, &answer.text);
+	result = bc_answer_end(&answer, &shelf, result);
 	bc_balance_release(&balance);
 	bc_shelf_close(&shelf);
 	return result;

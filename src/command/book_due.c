@@ -5,6 +5,7 @@
 #include "book/due.h"
 #include "command/arguments.h"
 #include "command/book.h"
+#include "command/book_answer.h"
 #include "command/book_day.h"
 #include "command/output.h"
 #include "report/store.h"
@@ -21,28 +22,10 @@ int bc_day_read(const struct bc_arguments *arguments, const char *option, char d
 	return BC_EXIT_DONE;
 }
 
-static int print(const struct bc_arguments *arguments, const struct bc_dues *dues, const char *on)
-{
-	int result = BC_EXIT_DONE;
-	if (bc_arguments_has(arguments, "json")) {
-		json_t *array = bc_report_dues_json(dues);
-		result = bc_out_json(array, 0) ? (int)BC_EXIT_DONE : bc_no_memory();
-		json_decref(array);
-		return result;
-	}
-	struct bc_text text;
-	bc_text_init(&text);
-	if (bc_failed(bc_report_dues(dues, on, &text)))
-		result = bc_no_memory();
-	else
-		bc_out_text(&text);
-	bc_text_release(&text);
-	return result;
-}
-
 int bc_due_run(const struct bc_arguments *arguments)
 {
 	struct bc_shelf shelf = {0};
+	struct bc_answer answer = {0};
 	struct bc_dues dues = {0};
 	char on[BC_DAY_SIZE];
 	int result = bc_arguments_count(arguments, 0, 0, "no word");
@@ -52,9 +35,14 @@ int bc_due_run(const struct bc_arguments *arguments)
 		return result;
 	result = bc_shelf_open(arguments, &shelf);
 	if (result == BC_EXIT_DONE)
-		result = bc_shelf_say(&shelf, bc_book_due(&shelf.book, on, &dues));
+		result = bc_answer_begin(&answer, arguments, &shelf, false);
 	if (result == BC_EXIT_DONE)
-		result = print(arguments, &dues, on);
+		result = bc_shelf_say(&shelf, bc_book_due(&shelf.book, on, &dues));
+	if (result == BC_EXIT_DONE && answer.wants_json)
+		answer.json = bc_report_dues_json(&dues);
+	else if (result == BC_EXIT_DONE)
+		bc_report_dues(&dues, on, &answer.text);
+	result = bc_answer_end(&answer, &shelf, result);
 	bc_dues_release(&dues);
 	bc_shelf_close(&shelf);
 	return result;

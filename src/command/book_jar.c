@@ -8,6 +8,7 @@
 #include "command/amount.h"
 #include "command/arguments.h"
 #include "command/book.h"
+#include "command/book_answer.h"
 #include "command/book_day.h"
 #include "command/output.h"
 #include "report/store.h"
@@ -64,28 +65,13 @@ static void view_release(struct view *view)
 	bc_movements_release(&view->movements);
 }
 
-static int print(json_t *json, bool wants_json, struct bc_text *text, enum bc_status status)
-{
-	int result = BC_EXIT_DONE;
-	if (wants_json)
-		result = bc_out_json(json, 0) ? (int)BC_EXIT_DONE : bc_no_memory();
-	else if (bc_failed(status) || text->failed)
-		result = bc_no_memory();
-	else
-		bc_out_text(text);
-	json_decref(json);
-	bc_text_release(text);
-	return result;
-}
-
-/* What the jars of a movement hold now; either may be NULL. */
-static int show_moved(const struct bc_arguments *arguments, struct bc_shelf *shelf, double moved_ml,
+/* What the jars of a movement hold then; either may be NULL. */
+static int answer_moved(struct bc_answer *answer, struct bc_shelf *shelf, double moved_ml,
 	const char *from_id, const char *to_id)
 {
 	struct bc_store store;
 	struct view from = {0};
 	struct view to = {0};
-	bool json = bc_arguments_has(arguments, "json");
 	enum bc_status status = bc_store_read(&shelf->book, &store);
 	const struct bc_store_jar *source = bc_store_find(&store, from_id);
 	const struct bc_store_jar *target = bc_store_find(&store, to_id);
@@ -93,24 +79,17 @@ static int show_moved(const struct bc_arguments *arguments, struct bc_shelf *she
 		status = view_read(&shelf->book, source, false, &from);
 	if (!bc_failed(status) && target != NULL)
 		status = view_read(&shelf->book, target, false, &to);
-	int result = bc_shelf_say(shelf, status);
-	if (result == BC_EXIT_DONE) {
-		struct bc_text text;
-		bc_text_init(&text);
-		if (!json && source != NULL)
-			bc_report_jar_line(&from.page, &text);
-		if (!json && target != NULL)
-			bc_report_jar_line(&to.page, &text);
-		json_t *object =
-			json ? bc_report_move_json(moved_ml, source != NULL ? &from.page : NULL,
-				       target != NULL ? &to.page : NULL)
-			     : NULL;
-		result = print(object, json, &text, BC_OK);
-	}
+	if (!bc_failed(status) && answer->wants_json)
+		answer->json = bc_report_move_json(moved_ml, source != NULL ? &from.page : NULL,
+			target != NULL ? &to.page : NULL);
+	if (!bc_failed(status) && !answer->wants_json && source != NULL)
+		status = bc_report_jar_line(&from.page, &answer->text);
+	if (!bc_failed(status) && !answer->wants_json && target != NULL)
+		status = bc_report_jar_line(&to.page, &answer->text);
 	view_release(&from);
 	view_release(&to);
 	bc_store_release(&store);
-	return result;
+	return bc_shelf_say(shelf, status);
 }
 
 static int no_such_jar(const struct bc_shelf *shelf, const char *id)
@@ -120,64 +99,57 @@ static int no_such_jar(const struct bc_shelf *shelf, const char *id)
 	return BC_EXIT_NEGATIVE;
 }
 
-static int show_one(
-	const struct bc_arguments *arguments, struct bc_shelf *shelf, const struct bc_store *store)
+static int show_one(struct bc_answer *answer, struct bc_shelf *shelf, const struct bc_store *store,
+	const char *id)
 {
-	bool json = bc_arguments_has(arguments, "json");
 	struct view view;
-	const struct bc_store_jar *jar = bc_store_find(store, arguments->operands[1]);
+	const struct bc_store_jar *jar = bc_store_find(store, id);
 	if (jar == NULL)
-		return no_such_jar(shelf, arguments->operands[1]);
-	int result = bc_shelf_say(shelf, view_read(&shelf->book, jar, true, &view));
-	if (result == BC_EXIT_DONE) {
-		struct bc_text text;
-		bc_text_init(&text);
-		enum bc_status status = json ? BC_OK : bc_report_jar(&view.page, &text);
-		result = print(json ? bc_report_jar_json(&view.page) : NULL, json, &text, status);
-	}
+		return no_such_jar(shelf, id);
+	enum bc_status status = view_read(&shelf->book, jar, true, &view);
+	if (!bc_failed(status) && answer->wants_json)
+		answer->json = bc_report_jar_json(&view.page);
+	else if (!bc_failed(status))
+		status = bc_report_jar(&view.page, &answer->text);
 	view_release(&view);
-	return result;
+	return bc_shelf_say(shelf, status);
 }
 
-static int show_all(
-	const struct bc_arguments *arguments, struct bc_shelf *shelf, const struct bc_store *store)
+static int show_all(struct bc_answer *answer, struct bc_shelf *shelf, const struct bc_store *store)
 {
-	bool json = bc_arguments_has(arguments, "json");
-	json_t *array = json ? json_array() : NULL;
-	struct bc_text text;
-	int result = BC_EXIT_DONE;
-	bc_text_init(&text);
-	for (size_t i = 0; i < store->n && result == BC_EXIT_DONE; i++) {
+	enum bc_status status = BC_OK;
+	if (answer->wants_json)
+		answer->json = json_array();
+	else if (store->n == 0)
+		bc_text_append(
+			&answer->text, "No jar yet; 'boilcut book jar new JAR' makes one.\n");
+	for (size_t i = 0; i < store->n && !bc_failed(status); i++) {
 		struct view view;
-		result =
-			bc_shelf_say(shelf, view_read(&shelf->book, &store->jars[i], false, &view));
-		if (result == BC_EXIT_DONE && !json)
-			bc_report_jar_line(&view.page, &text);
-		if (result == BC_EXIT_DONE && json &&
-			json_array_append_new(array, bc_report_jar_json(&view.page)) != 0)
-			result = bc_no_memory();
+		status = view_read(&shelf->book, &store->jars[i], false, &view);
+		if (!bc_failed(status) && !answer->wants_json)
+			status = bc_report_jar_line(&view.page, &answer->text);
+		else if (!bc_failed(status) &&
+			 json_array_append_new(answer->json, bc_report_jar_json(&view.page)) != 0)
+			status = BC_NO_MEMORY;
 		view_release(&view);
 	}
-	if (store->n == 0 && !json)
-		bc_text_append(&text, "No jar yet; 'boilcut book jar new JAR' makes one.\n");
-	if (result == BC_EXIT_DONE)
-		return print(array, json, &text, BC_OK);
-	json_decref(array);
-	bc_text_release(&text);
-	return result;
+	return bc_shelf_say(shelf, status);
 }
 
 static int run_show(const struct bc_arguments *arguments, const char *day, struct bc_shelf *shelf)
 {
-	struct bc_store store;
+	struct bc_store store = {0};
+	struct bc_answer answer;
 	(void)day;
-	int result = bc_shelf_say(shelf, bc_store_read(&shelf->book, &store));
+	int result = bc_answer_begin(&answer, arguments, shelf, false);
+	if (result == BC_EXIT_DONE)
+		result = bc_shelf_say(shelf, bc_store_read(&shelf->book, &store));
 	if (result == BC_EXIT_DONE && arguments->n_operands > 1)
-		result = show_one(arguments, shelf, &store);
+		result = show_one(&answer, shelf, &store, arguments->operands[1]);
 	else if (result == BC_EXIT_DONE)
-		result = show_all(arguments, shelf, &store);
+		result = show_all(&answer, shelf, &store);
 	bc_store_release(&store);
-	return result;
+	return bc_answer_end(&answer, shelf, result);
 }
 
 /* ---- a new jar */
@@ -186,6 +158,7 @@ static int run_new(const struct bc_arguments *arguments, const char *day, struct
 {
 	const char *id = arguments->operands[1];
 	const char *stated = bc_arguments_value(arguments, "capacity");
+	struct bc_answer answer;
 	double capacity_ml = NAN;
 	bool already = false;
 	int result = BC_EXIT_DONE;
@@ -198,15 +171,19 @@ static int run_new(const struct bc_arguments *arguments, const char *day, struct
 		result = read_volume(arguments, "capacity", stated, &capacity_ml);
 	if (result != BC_EXIT_DONE)
 		return result;
-	result =
-		bc_shelf_say(shelf, bc_jar_new(&shelf->book, id, capacity_ml,
-					    bc_arguments_value(arguments, "place"), day, &already));
+	result = bc_answer_begin(&answer, arguments, shelf, true);
+	if (result == BC_EXIT_DONE)
+		result = bc_shelf_say(
+			shelf, bc_jar_new(&shelf->book, id, capacity_ml,
+				       bc_arguments_value(arguments, "place"), day, &already));
 	if (result == BC_EXIT_DONE && already) {
 		bc_complain("%s: there is a jar '%s' already; expected another id",
 			shelf->book.path, id);
-		return BC_EXIT_NEGATIVE;
+		result = BC_EXIT_NEGATIVE;
 	}
-	return result == BC_EXIT_DONE ? show_moved(arguments, shelf, NAN, NULL, id) : result;
+	if (result == BC_EXIT_DONE)
+		result = answer_moved(&answer, shelf, NAN, NULL, id);
+	return bc_answer_end(&answer, shelf, result);
 }
 
 /* ---- movements */
@@ -246,16 +223,20 @@ static int refuse(const struct bc_shelf *shelf, const struct bc_move *move,
 static int make_move(
 	const struct bc_arguments *arguments, struct bc_shelf *shelf, const struct bc_move *move)
 {
-	struct bc_move_outcome outcome;
-	int result = bc_shelf_say(shelf, bc_jar_move(&shelf->book, move, &outcome));
+	struct bc_move_outcome outcome = {0};
+	struct bc_answer answer;
+	int result = bc_answer_begin(&answer, arguments, shelf, true);
+	if (result == BC_EXIT_DONE)
+		result = bc_shelf_say(shelf, bc_jar_move(&shelf->book, move, &outcome));
 	if (result == BC_EXIT_DONE)
 		result = refuse(shelf, move, &outcome);
-	if (result != BC_EXIT_DONE)
-		return result;
-	if (outcome.full)
+	if (result == BC_EXIT_DONE)
+		result = answer_moved(&answer, shelf, outcome.volume_ml, move->from, move->to);
+	result = bc_answer_end(&answer, shelf, result);
+	if (result == BC_EXIT_DONE && outcome.full)
 		bc_complain("%s: jar '%s' is fuller than 95 %%; oil that warms needs room",
 			shelf->book.path, move->to);
-	return show_moved(arguments, shelf, outcome.volume_ml, move->from, move->to);
+	return result;
 }
 
 static int run_fill(const struct bc_arguments *arguments, const char *day, struct bc_shelf *shelf)
@@ -333,21 +314,23 @@ static const struct task tasks[] = {
 };
 #define TASKS (sizeof tasks / sizeof tasks[0])
 
-static int find_task(const struct bc_arguments *arguments, const struct task **task)
+/* NULL after a complaint. */
+static const struct task *find_task(const struct bc_arguments *arguments)
 {
 	const char *names[TASKS];
-	if (arguments->n_operands == 0)
-		return bc_wrong_usage(
+	if (arguments->n_operands == 0) {
+		bc_wrong_usage(
 			arguments->command, "book jar lacks a word; expected one such as 'show'");
+		return NULL;
+	}
 	for (size_t i = 0; i < TASKS; i++) {
 		names[i] = tasks[i].name;
-		if (strcmp(arguments->operands[0], tasks[i].name) == 0) {
-			*task = &tasks[i];
-			return BC_EXIT_DONE;
-		}
+		if (strcmp(arguments->operands[0], tasks[i].name) == 0)
+			return &tasks[i];
 	}
-	return bc_wrong_word(arguments->command, arguments->operands[0],
-		"something that book jar does", names, TASKS);
+	bc_wrong_word(arguments->command, arguments->operands[0], "something that book jar does",
+		names, TASKS);
+	return NULL;
 }
 
 static int check_words(const struct bc_arguments *arguments, const struct task *task)
@@ -379,11 +362,11 @@ static int check_words(const struct bc_arguments *arguments, const struct task *
 static int run_jar(const struct bc_arguments *arguments)
 {
 	struct bc_shelf shelf = {0};
-	const struct task *task = NULL;
 	char day[BC_DAY_SIZE];
-	int result = find_task(arguments, &task);
-	if (result == BC_EXIT_DONE)
-		result = check_words(arguments, task);
+	const struct task *task = find_task(arguments);
+	if (task == NULL)
+		return BC_EXIT_USAGE;
+	int result = check_words(arguments, task);
 	if (result == BC_EXIT_DONE)
 		result = bc_day_read(arguments, "date", day);
 	if (result != BC_EXIT_DONE)

@@ -9,73 +9,59 @@
 #include "command/amount.h"
 #include "command/arguments.h"
 #include "command/book.h"
+#include "command/book_answer.h"
 #include "command/output.h"
 #include "report/pair.h"
 
 #define PLAN_BYTES ((size_t)1024 * 1024)
 
-static int print(json_t *json, bool wants_json, struct bc_text *text)
+static int answer_pair(struct bc_answer *answer, struct bc_shelf *shelf, long long id)
 {
-	int result = BC_EXIT_DONE;
-	if (wants_json)
-		result = bc_out_json(json, 0) ? (int)BC_EXIT_DONE : bc_no_memory();
-	else if (text->failed)
-		result = bc_no_memory();
-	else
-		bc_out_text(text);
-	json_decref(json);
-	bc_text_release(text);
-	return result;
+	struct bc_pair pair;
+	struct bc_pair_comparison comparison = {0};
+	enum bc_status status = bc_pair_read(&shelf->book, id, &pair);
+	if (!bc_failed(status))
+		status = bc_pair_compare(&shelf->book, &pair, &comparison);
+	if (!bc_failed(status) && answer->wants_json)
+		answer->json = bc_report_pair_json(&pair, &comparison);
+	else if (!bc_failed(status))
+		status = bc_report_pair(&pair, &comparison, &answer->text);
+	if (status == BC_NOT_FOUND)
+		bc_complain("%s: no pair %lld; expected one that 'boilcut book pair' lists",
+			shelf->book.path, id);
+	bc_pair_comparison_release(&comparison);
+	bc_pair_release(&pair);
+	return bc_shelf_say(shelf, status);
 }
 
 static int show(const struct bc_arguments *arguments, struct bc_shelf *shelf, long long id)
 {
-	struct bc_pair pair;
-	struct bc_pair_comparison comparison = {0};
-	bool json = bc_arguments_has(arguments, "json");
-	enum bc_status status = bc_pair_read(&shelf->book, id, &pair);
-	if (!bc_failed(status))
-		status = bc_pair_compare(&shelf->book, &pair, &comparison);
-	int result = bc_shelf_say(shelf, status);
-	if (status == BC_NOT_FOUND)
-		bc_complain("%s: no pair %lld; expected one that 'boilcut book pair' lists",
-			shelf->book.path, id);
-	if (result == BC_EXIT_DONE) {
-		struct bc_text text;
-		bc_text_init(&text);
-		if (!json)
-			bc_report_pair(&pair, &comparison, &text);
-		result = print(json ? bc_report_pair_json(&pair, &comparison) : NULL, json, &text);
-	}
-	bc_pair_comparison_release(&comparison);
-	bc_pair_release(&pair);
-	return result;
+	struct bc_answer answer;
+	int result = bc_answer_begin(&answer, arguments, shelf, false);
+	if (result == BC_EXIT_DONE)
+		result = answer_pair(&answer, shelf, id);
+	return bc_answer_end(&answer, shelf, result);
 }
 
 static int list(const struct bc_arguments *arguments, struct bc_shelf *shelf)
 {
-	struct bc_pairs pairs;
-	bool json = bc_arguments_has(arguments, "json");
-	int result = bc_shelf_say(
-		shelf, bc_pair_list(&shelf->book, bc_arguments_value(arguments, "still"), &pairs));
-	if (result == BC_EXIT_DONE) {
-		struct bc_text text;
-		json_t *array = json ? json_array() : NULL;
-		bc_text_init(&text);
-		if (!json)
-			bc_report_pairs(&pairs, &text);
-		for (size_t i = 0; json && i < pairs.n; i++) {
-			if (json_array_append_new(
-				    array, bc_report_pair_json(&pairs.items[i], NULL)) != 0)
-				result = bc_no_memory();
-		}
-		if (result == BC_EXIT_DONE)
-			result = print(array, json, &text);
-		else
-			json_decref(array);
+	struct bc_answer answer;
+	struct bc_pairs pairs = {0};
+	const char *still = bc_arguments_value(arguments, "still");
+	int result = bc_answer_begin(&answer, arguments, shelf, false);
+	if (result == BC_EXIT_DONE)
+		result = bc_shelf_say(shelf, bc_pair_list(&shelf->book, still, &pairs));
+	if (result == BC_EXIT_DONE && !answer.wants_json)
+		bc_report_pairs(&pairs, &answer.text);
+	else if (result == BC_EXIT_DONE)
+		answer.json = json_array();
+	for (size_t i = 0; answer.json != NULL && i < pairs.n && result == BC_EXIT_DONE; i++) {
+		if (json_array_append_new(
+			    answer.json, bc_report_pair_json(&pairs.items[i], NULL)) != 0)
+			result = bc_no_memory();
 	}
 	bc_pairs_release(&pairs);
-	return result;
+	return bc_answer_end(&answer, shelf, result);
 }
 
 /* ---- a new pair */
@@ -139,18 +125,23 @@ static int read_turns(const struct bc_arguments *arguments, struct bc_pair *pair
 
 static int add(const struct bc_arguments *arguments, struct bc_shelf *shelf, struct bc_pair *pair)
 {
+	struct bc_answer answer;
 	long long id = 0;
-	int result = find_still(arguments, shelf, pair);
-	if (result != BC_EXIT_DONE)
-		return result;
-	enum bc_status status = bc_pair_add(&shelf->book, pair, &id);
-	result = bc_shelf_say(shelf, status);
-	if (status == BC_NOT_FOUND)
-		bc_complain(
-			"%s: no batch %lld or no batch %lld; expected two that 'boilcut book list' "
-			"shows",
-			shelf->book.path, pair->feed, pair->product);
-	return result == BC_EXIT_DONE ? show(arguments, shelf, id) : result;
+	int result = bc_answer_begin(&answer, arguments, shelf, true);
+	if (result == BC_EXIT_DONE)
+		result = find_still(arguments, shelf, pair);
+	if (result == BC_EXIT_DONE) {
+		enum bc_status status = bc_pair_add(&shelf->book, pair, &id);
+		result = bc_shelf_say(shelf, status);
+		if (status == BC_NOT_FOUND)
+			bc_complain(
+				"%s: no batch %lld or no batch %lld; expected two that 'boilcut book "
+				"list' shows",
+				shelf->book.path, pair->feed, pair->product);
+	}
+	if (result == BC_EXIT_DONE)
+		result = answer_pair(&answer, shelf, id);
+	return bc_answer_end(&answer, shelf, result);
 }
 
 static int read_new(const struct bc_arguments *arguments, struct bc_pair *pair)

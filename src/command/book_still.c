@@ -9,22 +9,9 @@
 #include "book/stills.h"
 #include "command/arguments.h"
 #include "command/book.h"
+#include "command/book_answer.h"
 #include "command/output.h"
 #include "report/pair.h"
-
-static int print(json_t *json, bool wants_json, struct bc_text *text)
-{
-	int result = BC_EXIT_DONE;
-	if (wants_json)
-		result = bc_out_json(json, 0) ? (int)BC_EXIT_DONE : bc_no_memory();
-	else if (text->failed)
-		result = bc_no_memory();
-	else
-		bc_out_text(text);
-	json_decref(json);
-	bc_text_release(text);
-	return result;
-}
 
 /* The file's name without folders and ending. */
 static char *stem_of(const char *path)
@@ -59,30 +46,31 @@ static int read_plain(const char *path, char **text)
 static int keep(struct bc_shelf *shelf, const struct bc_arguments *arguments, const char *name,
 	const char *file)
 {
+	struct bc_answer answer;
+	struct bc_book_still still = {0};
 	long long version = 0;
 	bool already = false;
-	int result = bc_shelf_say(
-		shelf, bc_book_still_add(&shelf->book, name, file, &version, &already));
-	if (result != BC_EXIT_DONE)
-		return result;
-	if (already) {
+	int result = bc_answer_begin(&answer, arguments, shelf, true);
+	if (result == BC_EXIT_DONE)
+		result = bc_shelf_say(
+			shelf, bc_book_still_add(&shelf->book, name, file, &version, &already));
+	if (result == BC_EXIT_DONE && already) {
 		bc_complain("%s: version %lld of still '%s' is the same; nothing has been added",
 			shelf->book.path, version, name);
-		return BC_EXIT_NEGATIVE;
+		result = BC_EXIT_NEGATIVE;
 	}
-	struct bc_text text;
-	struct bc_book_still still = {0};
-	bool json = bc_arguments_has(arguments, "json");
-	bc_text_init(&text);
-	result = bc_shelf_say(shelf, bc_book_still_read(&shelf->book, name, version, &still));
-	if (result == BC_EXIT_DONE) {
-		bc_text_append(&text, "Still ");
-		bc_text_append_escaped(&text, still.name);
-		bc_text_printf(&text, ": version %lld kept\n", version);
-		result = print(json ? bc_report_book_still_json(&still) : NULL, json, &text);
+	if (result == BC_EXIT_DONE)
+		result = bc_shelf_say(
+			shelf, bc_book_still_read(&shelf->book, name, version, &still));
+	if (result == BC_EXIT_DONE && answer.wants_json) {
+		answer.json = bc_report_book_still_json(&still);
+	} else if (result == BC_EXIT_DONE) {
+		bc_text_append(&answer.text, "Still ");
+		bc_text_append_escaped(&answer.text, still.name);
+		bc_text_printf(&answer.text, ": version %lld kept\n", version);
 	}
 	bc_book_still_release(&still);
-	return result;
+	return bc_answer_end(&answer, shelf, result);
 }
 
 static int run_add(const struct bc_arguments *arguments, struct bc_shelf *shelf)
@@ -110,39 +98,36 @@ static int run_add(const struct bc_arguments *arguments, struct bc_shelf *shelf)
 
 static int run_list(const struct bc_arguments *arguments, struct bc_shelf *shelf)
 {
-	struct bc_book_stills stills;
-	bool json = bc_arguments_has(arguments, "json");
-	int result = bc_shelf_say(shelf, bc_book_still_list(&shelf->book, &stills));
-	if (result == BC_EXIT_DONE) {
-		struct bc_text text;
-		json_t *array = json ? json_array() : NULL;
-		bc_text_init(&text);
-		if (!json)
-			bc_report_book_stills(&stills, &text);
-		for (size_t i = 0; json && i < stills.n; i++) {
-			if (json_array_append_new(
-				    array, bc_report_book_still_json(&stills.items[i])) != 0)
-				result = bc_no_memory();
-		}
-		if (result == BC_EXIT_DONE)
-			result = print(array, json, &text);
-		else
-			json_decref(array);
+	struct bc_answer answer;
+	struct bc_book_stills stills = {0};
+	int result = bc_answer_begin(&answer, arguments, shelf, false);
+	if (result == BC_EXIT_DONE)
+		result = bc_shelf_say(shelf, bc_book_still_list(&shelf->book, &stills));
+	if (result == BC_EXIT_DONE && !answer.wants_json)
+		bc_report_book_stills(&stills, &answer.text);
+	else if (result == BC_EXIT_DONE)
+		answer.json = json_array();
+	for (size_t i = 0; answer.json != NULL && i < stills.n && result == BC_EXIT_DONE; i++) {
+		if (json_array_append_new(
+			    answer.json, bc_report_book_still_json(&stills.items[i])) != 0)
+			result = bc_no_memory();
 	}
 	bc_book_stills_release(&stills);
-	return result;
+	return bc_answer_end(&answer, shelf, result);
 }
 
-static int print_still(const struct bc_arguments *arguments, const struct bc_book_still *still)
+static int print_still(const struct bc_arguments *arguments, struct bc_shelf *shelf,
+	const struct bc_book_still *still)
 {
-	struct bc_text text;
-	bool json = bc_arguments_has(arguments, "json");
-	bc_text_init(&text);
-	if (bc_arguments_has(arguments, "original"))
-		bc_text_append(&text, still->text);
-	else if (!json)
-		bc_report_book_still(still, &text);
-	return print(json ? bc_report_book_still_json(still) : NULL, json, &text);
+	struct bc_answer answer;
+	int result = bc_answer_begin(&answer, arguments, shelf, false);
+	if (answer.wants_json)
+		answer.json = bc_report_book_still_json(still);
+	else if (bc_arguments_has(arguments, "original"))
+		bc_text_append(&answer.text, still->text);
+	else
+		bc_report_book_still(still, &answer.text);
+	return bc_answer_end(&answer, shelf, result);
 }
 
 static int run_show(const struct bc_arguments *arguments, struct bc_shelf *shelf)
@@ -163,7 +148,7 @@ static int run_show(const struct bc_arguments *arguments, struct bc_shelf *shelf
 			shelf->book.path, name, stated != NULL ? " of version " : "",
 			stated != NULL ? stated : "");
 	else if (result == BC_EXIT_DONE)
-		result = print_still(arguments, &still);
+		result = print_still(arguments, shelf, &still);
 	bc_book_still_release(&still);
 	return result;
 }
