@@ -17,6 +17,7 @@ static const struct bc_command *const parts[] = {
 	&bc_book_show_command,
 	&bc_book_note_command,
 	&bc_book_verify_command,
+	&bc_book_trend_command,
 	NULL,
 };
 

@@ -15,6 +15,7 @@ extern const struct bc_command bc_book_list_command;
 extern const struct bc_command bc_book_show_command;
 extern const struct bc_command bc_book_note_command;
 extern const struct bc_command bc_book_verify_command;
+extern const struct bc_command bc_book_trend_command;
 
 /* The row that every part has in its table. */
 #define BC_BOOK_OPTION                                                                             \
