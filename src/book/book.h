@@ -64,6 +64,9 @@ enum bc_status bc_book_run(struct bc_book *book, const char *sql);
  * the outermost pair is the transaction, and one failure within it undoes all of it. */
 enum bc_status bc_book_begin(struct bc_book *book);
 enum bc_status bc_book_end(struct bc_book *book, enum bc_status status);
+/* Runs steps[version], which leads to version + 1, up to the newest, in one transaction. */
+enum bc_status bc_book_bring_forward(
+	struct bc_book *book, const char *const *steps, long long newest);
 /* Now, UTC, as 2026-11-25T13:40:00Z. */
 #define BC_TIME_SIZE 21
 void bc_book_now(char now[BC_TIME_SIZE]);
