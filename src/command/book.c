@@ -18,6 +18,9 @@ static const struct bc_command *const parts[] = {
 	&bc_book_note_command,
 	&bc_book_verify_command,
 	&bc_book_trend_command,
+	&bc_book_compare_command,
+	&bc_book_export_command,
+	&bc_book_import_command,
 	NULL,
 };
 

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/memory.h"
 #include "report/chart.h"
 #include "report/trend.h"
 
@@ -61,7 +62,7 @@ static void write_line(int tag, double at, const char *words, int dash, struct b
 	bc_text_printf(script,
 		"set arrow %d from graph 0, first %.6g to graph 1, first %.6g nohead dashtype %d "
 		"linewidth 1.5 linecolor rgb '%s' back\n"
-		"set label %d '%s %.5g' at graph 1.01, first %.6g left font ','.small textcolor rgb "
+		"set label %d '%s %.4g' at graph 1.01, first %.6g left font ','.small textcolor rgb "
 		"'%s'\n",
 		tag, at, at, dash, BC_CHART_SOFT, tag, words, at, at, BC_CHART_INK);
 }
@@ -70,11 +71,12 @@ static void write_values(
 	const struct bc_trend *trend, struct span values, size_t first, struct bc_text *script)
 {
 	const struct bc_individuals *chart = &trend->chart;
+	bool degrees = strcmp(bc_figure_unit(trend->request.key), "degC") == 0;
 	bc_text_printf(script,
 		"set multiplot\nset lmargin 10\nset rmargin at screen 0.80\n"
 		"set tmargin at screen 0.88\nset bmargin at screen 0.42\nset format x ''\n"
 		"set ylabel '%s' noenhanced textcolor rgb '%s'\n",
-		bc_figure_unit(trend->request.key), BC_CHART_INK);
+		degrees ? "°C" : bc_figure_unit(trend->request.key), BC_CHART_INK);
 	set_range("yrange", values, script);
 	write_line(1, chart->upper, "upper", 2, script);
 	write_line(2, chart->mean, "mean", 1, script);
@@ -83,7 +85,7 @@ static void write_values(
 		bc_text_printf(script,
 			"set arrow 4 from first %.6g, graph 0 to first %.6g, graph 1 nohead dashtype 3 "
 			"linecolor rgb '%s' back\n"
-			"set label 4 'limits from here back' at first %.6g, graph 0.04 right offset "
+			"set label 4 'limits from here back' at first %.6g, graph 0.95 right offset "
 			"-0.5,0 font ','.small textcolor rgb '%s'\n",
 			(double)trend->baseline + 0.5, (double)trend->baseline + 0.5, BC_CHART_SOFT,
 			(double)trend->baseline + 0.5, BC_CHART_SOFT);
@@ -137,14 +139,15 @@ enum bc_status bc_report_trend_chart(
 	size_t first = trend->n > POINTS_MOST ? trend->n - POINTS_MOST : 0;
 	struct span values = {INFINITY, -INFINITY};
 	struct span ranges = {0.0, 0.0};
-	char name[] = "trend";
+	char *name = bc_strdup(trend->request.key);
 	struct bc_sample sample = {.name = name, .file = name};
 	bool narrowed = trend->request.feed != NULL;
-	bc_chart_start(&sample, "trend", "", script);
-	bc_text_append(script, "' . ");
-	bc_chart_quoted(trend->request.key, script);
-	bc_text_append(script, narrowed ? " . ', feed ' . " : " . '");
+	if (name == NULL)
+		return BC_NO_MEMORY;
+	bc_chart_start(&sample, "trend", "from batch to batch", script);
+	bc_free(name);
 	if (narrowed) {
+		bc_text_append(script, ", feed ' . ");
 		bc_chart_quoted(trend->request.feed, script);
 		bc_text_append(script, " . '");
 	}
