@@ -224,7 +224,7 @@ fuzz-run: $(FUZZ_PROGRAMS)
 		sed -n 's/^stat::number_of_executed_units: /  inputs tried: /p' '$(BUILD)'/$$name.log; \
 	done
 
-bench: all
+bench: all $(BENCH_PROGRAMS)
 	@for script in $(wildcard tests/bench/*.sh); do \
 		BOILCUT='$(abspath $(PROGRAM))' BUILD='$(abspath $(BUILD))' TOP='$(CURDIR)' sh $$script || exit 1; \
 	done

@@ -8,7 +8,7 @@
 #include "report/page.h"
 
 /* Columns of a row that are left for the name and the feed. */
-#define NAME_COLUMNS 30
+#define NAME_COLUMNS 28
 
 /* s escaped, cut off with dots at width columns. */
 static void clipped(struct bc_text *text, const char *s, size_t width)
