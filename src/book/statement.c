@@ -111,7 +111,7 @@ void bc_get_bytes(struct bc_statement *statement, int column, char **bytes, size
 		keep(statement, SQLITE_NOMEM);
 		return;
 	}
-	if (length > 0)
+	if (held != NULL)
 		memcpy(*bytes, held, length);
 	*n = length;
 }

@@ -86,7 +86,10 @@ int bc_basis_from_arguments(const struct bc_arguments *arguments, struct bc_basi
 /* The options of a record; what this program does not know of them is passed over. */
 static int read_options(struct bc_basis *basis)
 {
-	json_t *json = json_loads(basis->text[BC_BASIS_OPTIONS], 0, NULL);
+	json_t *json = NULL;
+	enum bc_status status = bc_report_json_read(basis->text[BC_BASIS_OPTIONS], &json);
+	if (status == BC_NO_MEMORY)
+		return bc_no_memory();
 	const char *want = json_string_value(json_object_get(json, "want"));
 	const char *standard = json_string_value(json_object_get(json, "standard"));
 	basis->options.want = BC_GRADES;
@@ -99,7 +102,7 @@ static int read_options(struct bc_basis *basis)
 			basis->options.standard = basis->limits->items[i].standard;
 	}
 	json_decref(json);
-	return BC_EXIT_DONE;
+	return bc_exit_from_status(status);
 }
 
 int bc_basis_from_record(const struct bc_record *record, struct bc_basis *basis)

@@ -74,7 +74,7 @@ static int unknown_part(const struct bc_command *whole, const char *word)
 {
 	const char *names[PARTS_MAX];
 	size_t n = 0;
-	while (whole->parts[n] != NULL && n < PARTS_MAX) {
+	while (n < PARTS_MAX && whole->parts[n] != NULL) {
 		names[n] = part_name(whole, whole->parts[n]);
 		n++;
 	}

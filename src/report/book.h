@@ -11,6 +11,9 @@
 /* A JSON value as one line without blanks, as the book keeps it. */
 enum bc_status bc_report_json_line(const json_t *json, struct bc_text *text);
 
+/* A JSON text out of the book, as a new reference. BC_MALFORMED: it is none; *json is NULL. */
+enum bc_status bc_report_json_read(const char *text, json_t **json);
+
 /* The head of a list and one batch of it, for a person; its JSON object. */
 void bc_report_book_head(struct bc_text *text);
 void bc_report_book_row(const struct bc_book_row *row, struct bc_text *text);

@@ -2,6 +2,7 @@
 /* Records of the book as JSON, and how two judgements differ. */
 #include <string.h>
 
+#include "base/memory.h"
 #include "report/book.h"
 #include "report/json.h"
 
@@ -20,6 +21,20 @@ enum bc_status bc_report_json_line(const json_t *json, struct bc_text *text)
 	if (json_dump_callback(json, append_piece, text, flags) != 0 || text->failed)
 		return BC_NO_MEMORY;
 	return BC_OK;
+}
+
+enum bc_status bc_report_json_read(const char *text, json_t **json)
+{
+	/* Without memory the reader may blame the text: it is asked twice, and memory is tried. */
+	*json = json_loads(text, 0, NULL);
+	if (*json == NULL)
+		*json = json_loads(text, 0, NULL);
+	if (*json != NULL)
+		return BC_OK;
+	void *memory = bc_alloc(strlen(text) + 1);
+	enum bc_status status = memory != NULL ? BC_MALFORMED : BC_NO_MEMORY;
+	bc_free(memory);
+	return status;
 }
 
 json_t *bc_report_book_row_json(const struct bc_book_row *row)
@@ -90,7 +105,10 @@ json_t *bc_report_record_json(const struct bc_record *record)
 	bc_json_put(&failed, object, "drawn", bc_json_text(record->drawn));
 	bc_json_put(&failed, object, "revisions", revisions_json(record, &failed));
 	bc_json_put(&failed, object, "notes", notes_json(record, &failed));
-	bc_json_put(&failed, object, "judgement", json_loads(record->judgement, 0, NULL));
+	json_t *judgement = NULL;
+	if (bc_report_json_read(record->judgement, &judgement) == BC_MALFORMED)
+		judgement = json_null();
+	bc_json_put(&failed, object, "judgement", judgement);
 	return bc_json_whole(failed, object);
 }
 
@@ -185,22 +203,17 @@ enum bc_status bc_report_differences(
 {
 	struct search search = {.found = differences, .most = most};
 	struct bc_text line;
-	json_error_t error;
-	bc_text_init(&line);
-	json_t *stored = json_loads(was, 0, &error);
+	json_t *stored = NULL;
 	json_t *fresh = NULL;
-	enum bc_status status = BC_OK;
-	if (stored == NULL) {
-		status = json_error_code(&error) == json_error_out_of_memory ? BC_NO_MEMORY
-									     : BC_MALFORMED;
+	bc_text_init(&line);
+	enum bc_status status = bc_report_json_read(was, &stored);
+	if (bc_failed(status))
 		goto done;
-	}
 	/* through text, so that both have lost the same digits */
 	status = bc_report_json_line(is, &line);
 	if (bc_failed(status))
 		goto done;
-	fresh = json_loads(line.data, 0, NULL);
-	if (fresh == NULL)
+	if (bc_failed(bc_report_json_read(line.data, &fresh)))
 		search.failed = true;
 	else
 		compare(&search, "", stored, fresh);

@@ -200,11 +200,10 @@ enum bc_status bc_report_record(const struct bc_record *record, struct bc_text *
 {
 	const struct bc_page_style plain = {0};
 	struct bc_page page = {.text = text, .style = &plain};
-	json_error_t error;
-	json_t *judgement = json_loads(record->judgement, 0, &error);
-	if (judgement == NULL)
-		return json_error_code(&error) == json_error_out_of_memory ? BC_NO_MEMORY
-									   : BC_MALFORMED;
+	json_t *judgement = NULL;
+	enum bc_status status = bc_report_json_read(record->judgement, &judgement);
+	if (bc_failed(status))
+		return status;
 	head(&page, record);
 	verdict(&page, judgement);
 	dangers(&page, judgement);

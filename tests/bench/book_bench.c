@@ -97,8 +97,8 @@ static double figure_s(struct bc_book *book, size_t *rows)
 }
 
 /* Fills up to n batches without waiting for the disk; then times the real thing. */
-static int measure(struct bc_book *book, const char *path, long long from, long long n,
-	const char *judgement)
+static int measure(
+	struct bc_book *book, const char *path, long long from, long long n, const char *judgement)
 {
 	enum { ADDS = 5 };
 	struct stat about;

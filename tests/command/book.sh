@@ -190,7 +190,7 @@ if command -v sqlite3 >/dev/null; then
 	mkfifo hold
 	sqlite3 book.db <hold >/dev/null 2>&1 &
 	exec 9>hold
-	echo 'BEGIN EXCLUSIVE; SELECT 1;' >&9
+	printf '.timeout 9000\nBEGIN EXCLUSIVE;\n' >&9
 	i=0
 	while [ $i -lt 50 ] && BOILCUT_PATIENCE_MS=0 "$BOILCUT" book list >/dev/null 2>&1; do
 		sleep 0.05

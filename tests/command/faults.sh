@@ -42,6 +42,16 @@ until_done tidy alloc 1 tidy "$good"
 until_done new alloc 1 new made
 until_done draw alloc "$stride" draw "$good" --to made --no-pictures
 
+"$BOILCUT" book init --book one.db >/dev/null
+"$BOILCUT" book add --book one.db "$TOP/samples/waxy-tail.csv" >/dev/null
+until_done 'book show' alloc $((stride * 17)) book show --book one.db 1
+until_done 'book show, JSON' alloc $((stride * 29)) book show --book one.db --json 1
+until_done 'book list' alloc $((stride * 5)) book list --book one.db
+until_done 'book list, JSON' alloc $((stride * 5)) book list --book one.db --json
+until_done 'book verify' alloc $((stride * 211)) book verify --book one.db
+until_done 'book add' alloc $((stride * 97)) book add --book one.db "$good"
+"$BOILCUT" book list --book one.db | grep -q '^ *2 ' && pass 'book add: once' || fail 'book add: once' 'missing'
+
 # one allocation alone fails: whatever is printed is whole
 printf 'recovered (%%),head (C)\n5,12x\n' >bad.csv
 sed -n 1,3p "$TOP/standards-notes/limits.csv" >one-limit.csv

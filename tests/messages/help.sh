@@ -22,7 +22,32 @@ done
 # make next-jar.csv of an example what it stands for
 cp samples/lake-shed-14.csv next-jar.csv
 
-for command in '' $commands; do
+# a book for the examples of its parts
+ready() { # example
+	case $1 in
+	*'book init'*) rm -f book.db shed.db ;;
+	*' book '*) [ -e book.ready ] || {
+		"$BOILCUT" book init --book book.ready
+		"$BOILCUT" book add --book book.ready samples/timed.csv samples/waxy-tail.csv
+	} >/dev/null
+		cp book.ready book.db
+		cp book.ready shed.db ;;
+	*'boilcut new '*) rm -f next-jar.csv other-jar.csv ;;
+	esac
+}
+BOILCUT_BOOK=$work/book.db
+export BOILCUT_BOOK
+
+{
+	echo
+	for command in $commands; do
+		echo "$command"
+		"$BOILCUT" help "$command" | sed -n "s/^  \($command [a-z]*\) .*/\1/p"
+	done
+} >words
+grep -q -x 'book add' words && pass 'help: parts of book' || fail 'help: parts of book' "$(cat words)"
+
+while read -r command; do
 	# shellcheck disable=SC2086
 	run "$BOILCUT" help $command
 	expect_status "help $command" 0
@@ -31,7 +56,8 @@ for command in '' $commands; do
 	wide=$(awk 'length($0) > 80' "$page")
 	[ -z "$wide" ] && pass "help $command: within 80 columns" || fail "help $command: within 80 columns" "$wide"
 	if [ -n "$command" ]; then
-		run "$BOILCUT" "$command" --help
+		# shellcheck disable=SC2086
+		run "$BOILCUT" $command --help
 		cmp -s "$out" "$page" && pass "$command --help" || fail "$command --help" 'differs'
 	fi
 	examples=$(sed -n '/^Examples:/,$s/^  \(boilcut .*\)/\1/p' "$page")
@@ -40,12 +66,12 @@ for command in '' $commands; do
 	while read -r line; do
 		mkdir -p bin
 		ln -sf "$BOILCUT" bin/boilcut
-		[ "${line#boilcut new }" = "$line" ] || rm -f next-jar.csv other-jar.csv
+		ready "$line"
 		status=0
 		PATH="$work/bin:$PATH" sh -c "$line" >"$out" 2>"$err" </dev/null || status=$?
 		expect_status "example: $line" 0
 		cp samples/lake-shed-14.csv next-jar.csv
 	done <examples
-done
+done <words
 
 finish

@@ -18,6 +18,11 @@ commands=$(sed -n '/^Commands:/,/^$/s/^  \([a-z]*\) .*/\1/p' all)
 for command in $commands; do
 	expect_text "manual: command $command" "$page" ".Cm $command"
 	"$BOILCUT" help "$command" | sed -n 's/^  ...* --\([a-z-]*\).*/\1/p' | grep -v '^help$' >>options
+	for part in $("$BOILCUT" help "$command" | sed -n "s/^  $command \([a-z]*\) .*/\1/p"); do
+		expect_text "manual: $command $part" "$page" ".Ss $command $part"
+		"$BOILCUT" help "$command" "$part" | sed -n 's/^  ...* --\([a-z-]*\).*/\1/p' |
+			grep -v '^help$' >>options
+	done
 done
 sort -u options | while read -r option; do
 	grep -q -- "Fl -$option" "$page" && echo "ok manual: --$option" || echo "not ok manual: --$option: missing"
@@ -59,7 +64,7 @@ expect_empty 'manual: no JSON key that is not there' strange
 "$BOILCUT" tap --json --want heating samples/light-ends.csv --heater 2kW 2>"$err" |
 	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >tap-keys
 cat keys tap-keys | sort -u >both
-sed -n '/^\.Sh JSON OF TAP/,/^\.Sh EXAMPLES/p' "$page" |
+sed -n '/^\.Sh JSON OF TAP/,/^\.Sh JSON OF THE BOOK/p' "$page" |
 	sed -n 's/^\.\(It Va\|Sq\|Ql\) //p' | tr -cs 'a-z0-9_' '\n' | sort -u >tap-named
 [ "$(wc -l <tap-keys)" -gt 30 ] && pass 'manual: keys of tap' || fail 'manual: keys of tap' "$(cat "$err")"
 while read -r key; do
@@ -71,6 +76,21 @@ while read -r word; do
 	grep -q -x -- "$word" both || echo "$word"
 done <tap-named >strange
 expect_empty 'manual: no key of tap --json that is not there' strange
+
+# list, show and add of the book, apart from the judgement
+BOILCUT_BOOK=$work/book.db
+export BOILCUT_BOOK
+{ "$BOILCUT" book init && "$BOILCUT" book add samples/timed.csv && "$BOILCUT" book note 1 'a note'; } >"$out"
+{ "$BOILCUT" book list --json; "$BOILCUT" book show 1 --json | sed '/^  "judgement"/q'
+	"$BOILCUT" book add --json samples/lamp-oil.csv; } |
+	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >book-keys
+[ "$(wc -l <book-keys)" -gt 20 ] && pass 'manual: keys of book' || fail 'manual: keys of book' "$(cat book-keys)"
+sed -n '/^\.Sh JSON OF THE BOOK/,/^\.Sh EXAMPLES/p' "$page" |
+	sed -n 's/^\.\(It Va\|Sq\|Ql\) //p' | tr -cs 'a-z0-9_' '\n' | sort -u >book-named
+while read -r key; do
+	grep -q -x -- "$key" keys book-named || echo "$key"
+done <book-keys >missing
+expect_empty 'manual: every key of book --json' missing
 
 "$BOILCUT" limits --json | sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u | while read -r key; do
 	sed -n '/^\.Ss limits/,/^\.Ss formula/p' "$page" | grep -q "^\.Sq $key\b" || echo "$key"

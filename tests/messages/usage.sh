@@ -25,9 +25,34 @@ Try 'boilcut ${command:+$command }--help' for more."
 wrong '' "a command is missing; expected one such as 'judge'"
 wrong '' "'jugde' is not a command; did you mean 'judge'?" jugde
 wrong '' "'drow' is not a command; did you mean 'draw'?" drow x.csv
-wrong '' "'zzzzzzzz' is not a command; expected judge, tap, draw, limits, formula, new, tidy or help" zzzzzzzz
+wrong '' "'zzzzzzzz' is not a command; expected judge, tap, draw, book, limits, formula, new, tidy or help" zzzzzzzz
 wrong '' "'--jsn' is not an option here; expected a command first, as 'boilcut judge FILE'" --jsn
 wrong '' "'jugde' is not a command; did you mean 'judge'?" help jugde
+
+wrong book "book lacks a word; expected one such as 'init'" book
+wrong book "'lst' is not something that book does; did you mean 'list'?" book lst
+wrong book "'lst' is not something that book does; did you mean 'list'?" help book lst
+wrong book "'--json' is not an option here; expected a word first, as 'boilcut book init'" book --json
+wrong 'book init' "'x' is one word too many for book init; expected no more than 0" book init x
+wrong 'book add' 'book add lacks a word; expected FILE or --files-from' book add
+wrong 'book add' "'--replace' is not an option of book add; did you mean '--replaces'?" book add --replace 3 x.csv
+wrong 'book add' 'a record is replaced for a reason; expected --replaces N --reason TEXT' \
+	book add --replaces 3 "$good"
+wrong 'book add' 'a record is replaced for a reason; expected --replaces N --reason TEXT' \
+	book add --reason misread "$good"
+wrong 'book add' "'--replaces' is about one record; expected one FILE" \
+	book add --replaces 3 --reason misread "$good" x.csv
+wrong 'book add' "'third' is not the number of a batch; expected one that 'boilcut book list' shows" \
+	book add --replaces third --reason misread "$good"
+wrong 'book list' "'October' is not a day; expected one such as 2026-10-03" book list --from October
+wrong 'book list' "'rerun' is not a verdict; did you mean 're-run'?" book list --verdict rerun
+wrong 'book list' "'0' is not a number of batches; expected 1 or more" book list --most 0
+wrong 'book show' 'book show lacks a word; expected the number of a batch' book show
+wrong 'book show' "'1.5' is not the number of a batch; expected one that 'boilcut book list' shows" book show 1.5
+wrong 'book show' "'--original' prints the file as it is; expected no --json beside it" \
+	book show 1 --original --json
+wrong 'book note' 'book note lacks a word; expected the number of a batch and a text' book note 1
+wrong 'book note' 'the note is empty; expected a text in quotes' book note 1 ''
 
 wrong judge 'judge lacks a word; expected FILE, --files-from or --readings' judge
 wrong judge "'--jsn' is not an option of judge; did you mean '--json'?" judge --jsn x.csv

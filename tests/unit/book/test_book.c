@@ -18,8 +18,7 @@ static void made_once(void **state)
 	struct bc_book second;
 	shed_open_new(&shed);
 	assert_int_equal(shed_count(&shed.book, "PRAGMA user_version"), BC_BOOK_SCHEMA);
-	assert_int_equal(
-		shed_count(&shed.book, "PRAGMA application_id"), BC_BOOK_APPLICATION_ID);
+	assert_int_equal(shed_count(&shed.book, "PRAGMA application_id"), BC_BOOK_APPLICATION_ID);
 	assert_int_equal(shed_count(&shed.book, "PRAGMA synchronous"), 2);
 	assert_int_equal(shed_count(&shed.book, "PRAGMA foreign_keys"), 1);
 	assert_int_equal(bc_book_create(shed.path, &shed.said, &second), BC_IO);
@@ -81,12 +80,13 @@ static void a_newer_schema_is_refused(void **state)
 	assert_int_equal(bc_book_run(&shed.book, sql), BC_OK);
 	bc_book_close(&shed.book);
 	assert_int_equal(bc_book_open(shed.path, &shed.said, &shed.book), BC_MALFORMED);
-	assert_string_equal(shed_last_words(&shed),
-		"was written by a newer boilcut; this one would harm it");
+	assert_string_equal(
+		shed_last_words(&shed), "was written by a newer boilcut; this one would harm it");
 	shed_remove(&shed);
 }
 
-/* Cut off or overwritten anywhere, a book is refused or found damaged; never a crash, never whole. */
+/* Cut off or overwritten anywhere, a book is refused or found damaged; never a crash, never whole.
+ */
 static void damage_is_found(void **state)
 {
 	(void)state;
@@ -195,8 +195,8 @@ static void steps_lead_forward(void **state)
 	static const char *const steps[] = {NULL,
 		"CREATE TABLE shelf (id INTEGER PRIMARY KEY, place TEXT NOT NULL) STRICT",
 		"INSERT INTO shelf (place) VALUES ('by the door')"};
-	static const char *const broken[] = {NULL, NULL, NULL, "CREATE TABLE lid (id)",
-		"CREATE TABLE shelf (id)"};
+	static const char *const broken[] = {
+		NULL, NULL, NULL, "CREATE TABLE lid (id)", "CREATE TABLE shelf (id)"};
 	struct shed shed;
 	open_stored(&shed, "version-1.sql");
 	assert_int_equal(bc_book_run(&shed.book, "PRAGMA user_version = 1"), BC_OK);
@@ -365,7 +365,8 @@ static enum bc_status a_day(struct shed *shed, const struct bc_entry *entry)
 	if (!bc_failed(status))
 		status = bc_book_add(&book, entry, &place);
 	if (!bc_failed(status))
-		status = bc_book_list(&book, &(struct bc_book_filter){.text = "e"}, count_row, &rows);
+		status = bc_book_list(
+			&book, &(struct bc_book_filter){.text = "e"}, count_row, &rows);
 	if (!bc_failed(status))
 		status = bc_book_read(&book, 1, 0, &record);
 	if (!bc_failed(status))

@@ -30,9 +30,8 @@ static int add_series(const char *path, int series, int most, int pipe_to_parent
 		entry.judgement = judgement;
 		if (bc_failed(bc_book_add(&book, &entry, &place)) || place.already)
 			return 2;
-		if (pipe_to_parent >= 0 &&
-			write(pipe_to_parent, &place.batch, sizeof place.batch) !=
-				sizeof place.batch)
+		if (pipe_to_parent >= 0 && write(pipe_to_parent, &place.batch,
+						   sizeof place.batch) != sizeof place.batch)
 			return 3;
 	}
 	bc_book_close(&book);
