@@ -11,26 +11,36 @@ const char *const bc_run_rule_names[BC_RUN_RULES] = {
 	"beyond", "jump", "side", "rise", "zigzag", "far", "off", "quiet", "split"};
 
 const struct bc_run_set bc_run_sets[BC_RUN_SETS] = {
-	{"limits", "values and ranges beyond their limits",
-		{{[BC_RULE_BEYOND] = true, [BC_RULE_JUMP] = true}, 7, 7}},
-	{"runs", "the same, seven in a row on one side, seven steadily rising or falling",
-		{{[BC_RULE_BEYOND] = true,
-			 [BC_RULE_JUMP] = true,
-			 [BC_RULE_SIDE] = true,
-			 [BC_RULE_RISE] = true},
-			7, 7}},
+	{"limits", {{[BC_RULE_BEYOND] = true, [BC_RULE_JUMP] = true}, 7, 7}, 105.0},
+	{"runs", {{[BC_RULE_BEYOND] = true, [BC_RULE_SIDE] = true, [BC_RULE_RISE] = true}, 7, 7},
+		93.0},
 	{"zones",
-		"beyond the limits, eight in a row on one side, two of three beyond two sigma, four "
-		"of five beyond one",
 		{{[BC_RULE_BEYOND] = true,
-			 [BC_RULE_JUMP] = true,
 			 [BC_RULE_SIDE] = true,
 			 [BC_RULE_FAR] = true,
 			 [BC_RULE_OFF] = true},
-			8, 6}},
-	{"all", "every rule; nine in a row on one side, six steadily rising or falling",
-		{{true, true, true, true, true, true, true, true, true}, 9, 6}},
+			8, 6},
+		91.75},
+	{"all", {{true, true, true, true, true, true, true, true, true}, 9, 6}, 51.0},
 };
+
+static bool same_rules(const struct bc_run_rules *a, const struct bc_run_rules *b)
+{
+	bool same = true;
+	for (size_t i = 0; i < BC_RUN_RULES; i++)
+		same = same && a->on[i] == b->on[i];
+	return same && (!a->on[BC_RULE_SIDE] || a->side == b->side) &&
+	       (!a->on[BC_RULE_RISE] || a->rise == b->rise);
+}
+
+double bc_run_rules_once_in(const struct bc_run_rules *rules)
+{
+	for (size_t i = 0; i < BC_RUN_SETS; i++) {
+		if (same_rules(rules, &bc_run_sets[i].rules))
+			return bc_run_sets[i].once_in;
+	}
+	return NAN;
+}
 
 /* the lengths that ISO 8258:1991 prints, seen in public copies */
 #define ZIGZAG_POINTS 14

@@ -33,19 +33,27 @@ struct bc_run_rules {
 /*
  * The customary choices, the lengths of runs among them:
  *
- * limits  beyond, jump
- * runs    those, seven on one side, seven rising: ISO 7870-2:2013, from memory
- * zones   beyond, jump, far, off, eight on one side: the zone tests of a handbook of 1956, seen in a
+ * limits  beyond, jump: both charts of ISO 7870-2
+ * runs    beyond, seven on one side, seven rising: ISO 7870-2:2013, from memory
+ * zones   beyond, far, off, eight on one side: the zone tests of a handbook of 1956, seen in a
  *         public copy
  * all     every rule, nine on one side, six rising: ISO 8258:1991 and a paper of 1984, widely printed
+ *
+ * The range of neighbours leaves its limit by chance once in some 120 points, three times as often as
+ * a value does: runs, which is taken when nothing is asked for, leaves it out.
  */
 struct bc_run_set {
 	const char *name;
-	const char *says; /* what it looks for, in words */
 	struct bc_run_rules rules;
+	double once_in; /* points until the first find by chance alone, on average, with known limits */
 };
 #define BC_RUN_SETS 4
+#define BC_RUN_SET_USUAL "runs"
 extern const struct bc_run_set bc_run_sets[BC_RUN_SETS];
+
+/* once_in of these rules where they are a set, else NaN. Source: zones, Champ and Woodall 1987; the
+ * others simulated (tests/unit/base/test_run_rules.c). */
+double bc_run_rules_once_in(const struct bc_run_rules *rules);
 
 /* The set so called, or the rules of a list such as "beyond,side" with the lengths of "all". False
  * where a word is neither. */

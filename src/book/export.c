@@ -62,12 +62,14 @@ static enum bc_status make_folder(const struct export *export, const char *name)
 }
 
 static enum bc_status write_bytes(
-	const struct export *export, const char *name, const char *bytes, size_t n)
+	const struct export *export, const char *name, const char *bytes, size_t n, bool wait)
 {
 	char *path = bc_format("%s/%s", export->folder, name);
 	if (path == NULL)
 		return BC_NO_MEMORY;
-	enum bc_status status = bc_file_write(path, bytes, n, export->book->diagnostics);
+	enum bc_status status =
+		wait ? bc_file_write(path, bytes, n, export->book->diagnostics)
+		     : bc_file_write_new(path, bytes, n, export->book->diagnostics);
 	bc_free(path);
 	return status;
 }
@@ -77,7 +79,7 @@ static enum bc_status write_listed(
 	struct export *export, const char *name, const char *bytes, size_t n)
 {
 	bc_text_printf(&export->contents, "%s,%zu,%016" PRIx64 "\n", name, n, bc_hash(bytes, n));
-	return write_bytes(export, name, bytes, n);
+	return write_bytes(export, name, bytes, n, false);
 }
 
 /* ---- values that are files */
@@ -251,9 +253,9 @@ static enum bc_status write_head(const struct export *export)
 	if (head == NULL)
 		return BC_NO_MEMORY;
 	enum bc_status status = write_bytes(
-		export, BC_EXPORT_LIST, export->contents.data, export->contents.length);
+		export, BC_EXPORT_LIST, export->contents.data, export->contents.length, true);
 	if (!bc_failed(status))
-		status = write_bytes(export, BC_EXPORT_HEAD, head, strlen(head));
+		status = write_bytes(export, BC_EXPORT_HEAD, head, strlen(head), true);
 	bc_free(head);
 	return status;
 }

@@ -43,7 +43,7 @@ static int read_rules(const struct bc_arguments *arguments, struct bc_trend_requ
 	const char *words = bc_arguments_value(arguments, "rules");
 	const char *names[BC_RUN_SETS + BC_RUN_RULES];
 	size_t n = 0;
-	request->rules_name = words != NULL ? words : "runs";
+	request->rules_name = words != NULL ? words : BC_RUN_SET_USUAL;
 	if (bc_run_rules_parse(request->rules_name, &request->rules))
 		return BC_EXIT_DONE;
 	for (size_t i = 0; i < BC_RUN_SETS; i++)

@@ -223,6 +223,11 @@ static void rules(struct bc_page *page, const struct bc_trend *trend)
 			bc_text_printf(&words, " (%zu in a row)", set->rise);
 	}
 	bc_page_paragraph(page, words.data != NULL ? words.data : "none", "  rules: ", 9);
+	double once_in = bc_run_rules_once_in(set);
+	if (isfinite(once_in))
+		bc_page_printf(page,
+			"  by chance alone these find something about once in %.0f batches\n",
+			once_in);
 	page->text->failed = page->text->failed || words.failed;
 	bc_text_release(&words);
 }

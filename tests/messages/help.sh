@@ -26,6 +26,9 @@ cp samples/lake-shed-14.csv next-jar.csv
 ready() { # example
 	case $1 in
 	*'book init'*) rm -f book.db shed.db ;;
+	*'book import'*) rm -f book.db again.db
+		"$BOILCUT" book init >/dev/null
+		"$BOILCUT" book init --book again.db >/dev/null ;;
 	*' book '*) [ -e book.ready ] || {
 		"$BOILCUT" book init --book book.ready
 		"$BOILCUT" book add --book book.ready samples/timed.csv samples/waxy-tail.csv

@@ -82,7 +82,8 @@ BOILCUT_BOOK=$work/book.db
 export BOILCUT_BOOK
 { "$BOILCUT" book init && "$BOILCUT" book add samples/timed.csv && "$BOILCUT" book note 1 'a note'; } >"$out"
 { "$BOILCUT" book list --json; "$BOILCUT" book show 1 --json | sed '/^  "judgement"/q'
-	"$BOILCUT" book add --json samples/lamp-oil.csv; } |
+	"$BOILCUT" book add --json samples/lamp-oil.csv
+	"$BOILCUT" book trend --json --rules beyond t50_c; "$BOILCUT" book compare --json 1 2; } |
 	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >book-keys
 [ "$(wc -l <book-keys)" -gt 20 ] && pass 'manual: keys of book' || fail 'manual: keys of book' "$(cat book-keys)"
 sed -n '/^\.Sh JSON OF THE BOOK/,/^\.Sh EXAMPLES/p' "$page" |

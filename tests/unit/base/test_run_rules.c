@@ -217,6 +217,13 @@ static void how_often_chance_breaks_them(void **state)
 		assert_close(average_run_length(&rules), cases[i].expected,
 			0.04 * cases[i].expected);
 	}
+	for (size_t i = 0; i < BC_RUN_SETS; i++)
+		assert_close(average_run_length(&bc_run_sets[i].rules), bc_run_sets[i].once_in,
+			0.04 * bc_run_sets[i].once_in);
+	assert_close(bc_run_rules_once_in(&bc_run_sets[2].rules), 91.75, 1e-9);
+	struct bc_run_rules changed = bc_run_sets[2].rules;
+	changed.side = 9;
+	assert_nan(bc_run_rules_once_in(&changed));
 }
 
 /* Against the spread that simulated charts show. */
