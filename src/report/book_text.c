@@ -91,12 +91,17 @@ static void head(struct bc_page *page, const struct bc_record *record)
 	fact(page, "because", record->reason);
 }
 
+static const char *text_at(const json_t *object, const char *key)
+{
+	return json_string_value(json_object_get(object, key));
+}
+
 static void verdict(struct bc_page *page, const json_t *judgement)
 {
 	const json_t *says = json_object_get(judgement, "verdict");
-	const char *word = json_string_value(json_object_get(says, "word"));
-	const char *grade = json_string_value(json_object_get(says, "grade"));
-	const char *standard = json_string_value(json_object_get(says, "standard"));
+	const char *word = text_at(says, "word");
+	const char *grade = text_at(says, "grade");
+	const char *standard = text_at(says, "standard");
 	const json_t *because = json_object_get(says, "because");
 	bc_page_printf(page, "\nVerdict: %s", word != NULL ? word : "none");
 	if (grade != NULL)
@@ -110,20 +115,33 @@ static void verdict(struct bc_page *page, const json_t *judgement)
 	}
 }
 
-/* Several schemes may say the same. */
+/* What stands in the box of the page, then the classes that do apply. */
 static void dangers(struct bc_page *page, const json_t *judgement)
 {
+	static const char not_in[] = "not ";
+	const json_t *findings = json_object_get(judgement, "findings");
 	const json_t *hazards = json_object_get(judgement, "hazard");
 	struct bc_strings said;
 	bc_strings_init(&said);
+	for (size_t i = 0; i < json_array_size(findings); i++) {
+		const json_t *finding = json_array_get(findings, i);
+		const char *severity = text_at(finding, "severity");
+		const char *message = text_at(finding, "message");
+		if (severity != NULL && message != NULL &&
+			strcmp(severity, bc_weight_text(BC_FINDING_DANGER)) == 0)
+			bc_strings_add(&said, "%s", message);
+	}
 	for (size_t i = 0; i < json_array_size(hazards); i++) {
 		const json_t *hazard = json_array_get(hazards, i);
-		const char *message = json_string_value(json_object_get(hazard, "message"));
-		if (message != NULL)
-			bc_strings_add_once(&said, "%s", message);
+		const char *scheme = text_at(hazard, "scheme");
+		const char *class_name = text_at(hazard, "class");
+		const char *message = text_at(hazard, "message");
+		if (scheme != NULL && class_name != NULL && message != NULL &&
+			strncmp(class_name, not_in, strlen(not_in)) != 0)
+			bc_strings_add(&said, "%s: %s; %s", scheme, class_name, message);
 	}
 	page->text->failed = page->text->failed || said.failed;
-	bc_page_list(page, "Danger", NULL, &said);
+	bc_page_list(page, "Fire hazard and danger", NULL, &said);
 	bc_strings_release(&said);
 }
 

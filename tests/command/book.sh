@@ -72,6 +72,7 @@ run "$BOILCUT" book show 1
 expect_text 'show: name' "$out" 'sample    Lake shed 14'
 expect_text 'show: verdict' "$out" 'Verdict: usable'
 expect_text 'show: flash with bounds' "$out" 'flash point'
+expect_text 'show: fire hazard' "$out" '  - GHS: Category 4;'
 wide=$(awk 'length($0) > 80' "$out")
 [ -z "$wide" ] && pass 'show: 80 columns' || fail 'show: 80 columns' "$wide"
 run "$BOILCUT" book show 99

@@ -324,6 +324,41 @@ static void a_list_longer_than_a_page_is_whole(void **state)
 	shed_remove(&shed);
 }
 
+struct guest {
+	struct bc_book *book;
+	int added;
+};
+
+/* Another process adds while a list is being read. */
+static enum bc_status add_meanwhile(const struct bc_book_row *row, void *context)
+{
+	struct guest *guest = context;
+	struct bc_place place;
+	char text[32];
+	snprintf(text, sizeof text, "meanwhile %lld", row->batch);
+	struct bc_entry entry = shed_entry(text);
+	guest->added++;
+	return bc_book_add(guest->book, &entry, &place);
+}
+
+static void a_list_keeps_nobody_waiting(void **state)
+{
+	(void)state;
+	struct shed shed;
+	struct bc_book other;
+	struct guest guest = {.book = &other};
+	shed_open_new(&shed);
+	fill(&shed);
+	setenv("BOILCUT_PATIENCE_MS", "0", 1);
+	assert_int_equal(bc_book_open(shed.path, &shed.said, &other), BC_OK);
+	unsetenv("BOILCUT_PATIENCE_MS");
+	struct bc_book_filter all = {.until = "2026-10-04"};
+	assert_int_equal(bc_book_list(&shed.book, &all, add_meanwhile, &guest), BC_OK);
+	assert_int_equal(guest.added, 3);
+	bc_book_close(&other);
+	shed_remove(&shed);
+}
+
 static void a_megabyte_is_text(void **state)
 {
 	(void)state;
@@ -383,6 +418,7 @@ int main(void)
 		cmocka_unit_test(nothing_changes_in_place),
 		cmocka_unit_test(lists_find),
 		cmocka_unit_test(a_list_longer_than_a_page_is_whole),
+		cmocka_unit_test(a_list_keeps_nobody_waiting),
 		cmocka_unit_test(a_megabyte_is_text),
 		cmocka_unit_test(one_failure_undoes_the_whole_transaction),
 	};
