@@ -37,15 +37,17 @@ struct bc_run_rules {
  * runs    beyond, seven on one side, seven rising: ISO 7870-2:2013, from memory
  * zones   beyond, far, off, eight on one side: the zone tests of a handbook of 1956, seen in a
  *         public copy
- * all     every rule, nine on one side, six rising: ISO 8258:1991 and a paper of 1984, widely printed
+ * all     every rule, nine on one side, six rising: ISO 8258:1991 and a paper of 1984, widely
+ * printed
  *
- * The range of neighbours leaves its limit by chance once in some 120 points, three times as often as
- * a value does: runs, which is taken when nothing is asked for, leaves it out.
+ * The range of neighbours leaves its limit by chance once in some 120 points, three times as often
+ * as a value does: runs, which is taken when nothing is asked for, leaves it out.
  */
 struct bc_run_set {
 	const char *name;
 	struct bc_run_rules rules;
-	double once_in; /* points until the first find by chance alone, on average, with known limits */
+	double once_in; /* points until the first find by chance alone, on average, with known
+			   limits */
 };
 #define BC_RUN_SETS 4
 #define BC_RUN_SET_USUAL "runs"

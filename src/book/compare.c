@@ -107,8 +107,8 @@ static void compare(struct bc_compared *compared)
 	else if (size <= compared->repeatability)
 		compared->apart = BC_APART_WITHIN;
 	else if (size <= compared->own)
-		compared->apart = isfinite(compared->repeatability) ? BC_APART_DOUBT
-								    : BC_APART_WITHIN;
+		compared->apart =
+			isfinite(compared->repeatability) ? BC_APART_DOUBT : BC_APART_WITHIN;
 	else
 		compared->apart = BC_APART_BEYOND;
 }

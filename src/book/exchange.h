@@ -8,10 +8,10 @@
 #include "book/book.h"
 
 /*
- * A book as a folder of open files: book.csv says what it is, contents.csv lists every file with its
- * length and sum, each table is one CSV file (cells as in book/sheet.h), originals/ holds the files
- * as they were added and judgements/ the judgements as JSON, both named after batch and revision.
- * book.csv is written last: a folder without it is no whole export.
+ * A book as a folder of open files: book.csv says what it is, contents.csv lists every file with
+ * its length and sum, each table is one CSV file (cells as in book/sheet.h), originals/ holds the
+ * files as they were added and judgements/ the judgements as JSON, both named after batch and
+ * revision. book.csv is written last: a folder without it is no whole export.
  */
 
 /*

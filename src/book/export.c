@@ -14,7 +14,8 @@
 #include "book/sheet.h"
 #include "book/statement.h"
 
-struct export {
+struct export
+{
 	struct bc_book *book;
 	const char *folder;
 	struct bc_text contents; /* of contents.csv */
@@ -67,9 +68,8 @@ static enum bc_status write_bytes(
 	char *path = bc_format("%s/%s", export->folder, name);
 	if (path == NULL)
 		return BC_NO_MEMORY;
-	enum bc_status status =
-		wait ? bc_file_write(path, bytes, n, export->book->diagnostics)
-		     : bc_file_write_new(path, bytes, n, export->book->diagnostics);
+	enum bc_status status = wait ? bc_file_write(path, bytes, n, export->book->diagnostics)
+				     : bc_file_write_new(path, bytes, n, export->book->diagnostics);
 	bc_free(path);
 	return status;
 }
@@ -93,8 +93,8 @@ static bool is_plain(char c)
 }
 
 /* "originals/12-1-lake-shed-14.csv", "judgements/12-1.json" */
-static enum bc_status name_file(
-	struct export *export, const struct bc_column *column, long long revision, struct bc_text *name)
+static enum bc_status name_file(struct export *export, const struct bc_column *column,
+	long long revision, struct bc_text *name)
 {
 	struct bc_statement statement;
 	char *file = NULL;

@@ -32,8 +32,7 @@ static enum bc_status append_figures(struct sheet *sheet, long long revision)
 		sqlite3_bind_int64(sheet->figure, 2, revision);
 		int code = sqlite3_step(sheet->figure);
 		if (code == SQLITE_ROW)
-			bc_sheet_append_number(
-				sheet->csv, sqlite3_column_double(sheet->figure, 0));
+			bc_sheet_append_number(sheet->csv, sqlite3_column_double(sheet->figure, 0));
 		else if (code != SQLITE_DONE)
 			return bc_book_status(sheet->book, code);
 	}
@@ -82,10 +81,10 @@ enum bc_status bc_book_sheet(struct bc_book *book, struct bc_text *csv)
 	struct sheet sheet = {.book = book, .csv = csv};
 	enum bc_status status = bc_book_figure_keys(book, &sheet.keys);
 	if (!bc_failed(status))
-		status = bc_book_status(book,
-			sqlite3_prepare_v2(book->db,
-				"SELECT value FROM figure WHERE key = ? AND revision = ?", -1,
-				&sheet.figure, NULL));
+		status = bc_book_status(
+			book, sqlite3_prepare_v2(book->db,
+				      "SELECT value FROM figure WHERE key = ? AND revision = ?", -1,
+				      &sheet.figure, NULL));
 	if (!bc_failed(status))
 		status = append_all(&sheet);
 	sqlite3_finalize(sheet.figure);

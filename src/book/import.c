@@ -136,8 +136,7 @@ static enum bc_status read_contents(struct import *import, uint64_t sum)
 {
 	char *bytes = NULL;
 	size_t n = 0;
-	enum bc_status status =
-		read_bytes(import, BC_EXPORT_LIST, FILE_LIMIT_BYTES, &bytes, &n);
+	enum bc_status status = read_bytes(import, BC_EXPORT_LIST, FILE_LIMIT_BYTES, &bytes, &n);
 	if (!bc_failed(status) && bc_hash(bytes, n) != sum)
 		status = refuse(import, BC_EXPORT_LIST, 0,
 			"is not as it was written; expected a whole export");
@@ -175,8 +174,7 @@ static enum bc_status open_export(struct import *import)
 	char *bytes = NULL;
 	size_t n = 0;
 	uint64_t sum = 0;
-	enum bc_status status =
-		read_bytes(import, BC_EXPORT_HEAD, HEAD_LIMIT_BYTES, &bytes, &n);
+	enum bc_status status = read_bytes(import, BC_EXPORT_HEAD, HEAD_LIMIT_BYTES, &bytes, &n);
 	if (bc_failed(status))
 		goto done;
 	status = bc_csv_parse(bytes, n, ',', &csv, NULL);
@@ -300,8 +298,8 @@ static enum bc_status insert_row(const struct loading *loading, const struct bc_
 		return status;
 	int code = sqlite3_step(loading->insert);
 	if ((code & 0xff) == SQLITE_CONSTRAINT || (code & 0xff) == SQLITE_MISMATCH)
-		return refuse(loading->import, loading->file, row->line,
-			"does not fit into a book");
+		return refuse(
+			loading->import, loading->file, row->line, "does not fit into a book");
 	return bc_book_status(loading->import->book, code);
 }
 
@@ -366,8 +364,8 @@ static enum bc_status load_rows(struct loading *loading, const struct bc_csv *cs
 static bool is_listed(const struct import *import, const char *file)
 {
 	struct listed wanted = {.file = file};
-	return import->n > 0 && bsearch(&wanted, import->listed, import->n, sizeof *import->listed,
-					by_file) != NULL;
+	return import->n > 0 &&
+	       bsearch(&wanted, import->listed, import->n, sizeof *import->listed, by_file) != NULL;
 }
 
 static enum bc_status load_table(struct import *import, const struct bc_layout_table *table)
@@ -452,8 +450,7 @@ static enum bc_status check_sums(const struct import *import)
 	}
 	enum bc_status status = bc_statement_close(&statement);
 	if (!bc_failed(status) && !same)
-		return refuse(
-			import, "revision.csv", 0, "does not go with the files in originals");
+		return refuse(import, "revision.csv", 0, "does not go with the files in originals");
 	return status;
 }
 
@@ -463,11 +460,15 @@ static enum bc_status load_all(struct import *import)
 	enum bc_status status = bc_layout_read(import->book, &layout);
 	if (!bc_failed(status))
 		status = check_empty(import, &layout);
-	/* rows refer to each other across tables */
+	/* what a row refers to comes first; a reference into nowhere is said by the check below */
 	if (!bc_failed(status))
 		status = bc_book_run(import->book, "PRAGMA defer_foreign_keys = ON");
-	for (size_t i = 0; i < layout.n && !bc_failed(status); i++)
-		status = load_table(import, &layout.tables[i]);
+	for (size_t level = 0; level < layout.n; level++) {
+		for (size_t i = 0; i < layout.n && !bc_failed(status); i++) {
+			if (layout.tables[i].level == level)
+				status = load_table(import, &layout.tables[i]);
+		}
+	}
 	if (!bc_failed(status))
 		status = check_all_used(import);
 	if (!bc_failed(status))

@@ -66,12 +66,49 @@ static enum bc_status read_tables(struct bc_book *book, struct bc_layout *layout
 	return bc_statement_close(&statement);
 }
 
+static struct bc_layout_table *find(struct bc_layout *layout, const char *name)
+{
+	for (size_t i = 0; name != NULL && i < layout->n; i++) {
+		if (strcmp(layout->tables[i].name, name) == 0)
+			return &layout->tables[i];
+	}
+	return NULL;
+}
+
+/* Lifts every table above those that it refers to; *lifted says whether one was. */
+static enum bc_status lift(struct bc_book *book, struct bc_layout *layout, bool *lifted)
+{
+	struct bc_statement statement;
+	*lifted = false;
+	bc_statement_open(&statement, book,
+		"SELECT m.name, f.\"table\" FROM sqlite_schema m, pragma_foreign_key_list(m.name) f "
+		"WHERE m.type = 'table'");
+	while (bc_statement_row(&statement)) {
+		char *names[2] = {NULL, NULL};
+		bc_get_text(&statement, 0, &names[0]);
+		bc_get_text(&statement, 1, &names[1]);
+		struct bc_layout_table *child = find(layout, names[0]);
+		const struct bc_layout_table *parent = find(layout, names[1]);
+		if (child != NULL && parent != NULL && child != parent &&
+			child->level <= parent->level) {
+			child->level = parent->level + 1;
+			*lifted = true;
+		}
+		bc_free(names[0]);
+		bc_free(names[1]);
+	}
+	return bc_statement_close(&statement);
+}
+
 enum bc_status bc_layout_read(struct bc_book *book, struct bc_layout *layout)
 {
 	*layout = (struct bc_layout){0};
 	enum bc_status status = read_tables(book, layout);
 	for (size_t i = 0; i < layout->n && !bc_failed(status); i++)
 		status = read_columns(book, &layout->tables[i]);
+	bool lifted = true;
+	for (size_t i = 0; i < layout->n && lifted && !bc_failed(status); i++)
+		status = lift(book, layout, &lifted);
 	return status;
 }
 

@@ -16,12 +16,13 @@ enum bc_column_kind {
 struct bc_column {
 	char *name;
 	enum bc_column_kind kind;
-	bool bytes; /* a BLOB */
+	bool bytes;    /* a BLOB */
 	long long key; /* place in the primary key from 1; 0: not in it */
 };
 
 struct bc_layout_table {
 	char *name;
+	size_t level; /* rows refer to tables of lower levels only */
 	struct bc_column *columns;
 	size_t n;
 	size_t capacity;

@@ -85,10 +85,9 @@ static enum bc_status check_key(struct bc_book *book, const char *key)
 }
 
 /* one look into the index for each key, not one for each figure */
-static const char keys_sql[] =
-	"WITH RECURSIVE k(key) AS (SELECT min(key) FROM figure UNION ALL "
-	"SELECT (SELECT min(key) FROM figure f WHERE f.key > k.key) FROM k "
-	"WHERE k.key IS NOT NULL) SELECT key FROM k WHERE key IS NOT NULL";
+static const char keys_sql[] = "WITH RECURSIVE k(key) AS (SELECT min(key) FROM figure UNION ALL "
+			       "SELECT (SELECT min(key) FROM figure f WHERE f.key > k.key) FROM k "
+			       "WHERE k.key IS NOT NULL) SELECT key FROM k WHERE key IS NOT NULL";
 
 enum bc_status bc_book_figure_keys(struct bc_book *book, struct bc_strings *keys)
 {
@@ -217,8 +216,7 @@ static void say_what(
 				chart->range_upper);
 		break;
 	case BC_RULE_SIDE:
-		bc_text_printf(text,
-			"all lie %s the centre line %.5g: the level has shifted %s",
+		bc_text_printf(text, "all lie %s the centre line %.5g: the level has shifted %s",
 			up ? "above" : "below", chart->mean, up ? "up" : "down");
 		break;
 	case BC_RULE_RISE:
@@ -230,8 +228,7 @@ static void say_what(
 		break;
 	case BC_RULE_FAR:
 		bc_text_printf(text, "lie mostly beyond two sigma, two of three %s %.5g",
-			up ? "above" : "below",
-			chart->mean + (up ? 2.0 : -2.0) * chart->sigma);
+			up ? "above" : "below", chart->mean + (up ? 2.0 : -2.0) * chart->sigma);
 		break;
 	case BC_RULE_OFF:
 		bc_text_printf(text, "lie mostly beyond one sigma, four of five %s %.5g",
@@ -276,8 +273,7 @@ static enum bc_status judge(struct bc_trend *trend)
 	if (trend->too_few)
 		return BC_OK;
 	bc_chart_doubt_frac(trend->baseline, &trend->doubt_frac);
-	enum bc_status status =
-		bc_individuals_chart(trend->values, trend->baseline, &trend->chart);
+	enum bc_status status = bc_individuals_chart(trend->values, trend->baseline, &trend->chart);
 	if (!bc_failed(status))
 		status = bc_run_stretches_find(trend->values, trend->n, &trend->chart,
 			&trend->request.rules, &trend->found);
@@ -292,9 +288,8 @@ static enum bc_status judge(struct bc_trend *trend)
 
 static void begin(const struct bc_trend_request *request, struct bc_trend *trend)
 {
-	*trend = (struct bc_trend){.request = *request,
-		.doubt_frac = NAN,
-		.chart = {NAN, NAN, NAN, NAN, NAN, NAN}};
+	*trend = (struct bc_trend){
+		.request = *request, .doubt_frac = NAN, .chart = {NAN, NAN, NAN, NAN, NAN, NAN}};
 	bc_strings_init(&trend->words);
 }
 

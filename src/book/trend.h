@@ -17,13 +17,13 @@
 
 /* Which figures, and how they are judged. NULL and 0: all, or the default. */
 struct bc_trend_request {
-	const char *key;      /* of a figure: "t50_c" */
-	const char *from;     /* first and last day, as 2026-10-03 */
+	const char *key;  /* of a figure: "t50_c" */
+	const char *from; /* first and last day, as 2026-10-03 */
 	const char *until;
-	const char *feed;     /* part of it; ASCII case does not matter */
-	const char *still;    /* whole */
-	const char *sample;   /* whole: a control sample goes by its name */
-	size_t baseline;      /* limits from the first so many; 0: from all */
+	const char *feed;       /* part of it; ASCII case does not matter */
+	const char *still;      /* whole */
+	const char *sample;     /* whole: a control sample goes by its name */
+	size_t baseline;        /* limits from the first so many; 0: from all */
 	const char *rules_name; /* as it was asked for */
 	struct bc_run_rules rules;
 };

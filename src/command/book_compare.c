@@ -47,8 +47,8 @@ static int draw(const char *folder, const struct bc_comparison *comparison)
 	return result;
 }
 
-static int compare(const struct bc_arguments *arguments, struct bc_shelf *shelf, long long a,
-	long long b)
+static int compare(
+	const struct bc_arguments *arguments, struct bc_shelf *shelf, long long a, long long b)
 {
 	struct bc_comparison comparison;
 	long long missing = 0;

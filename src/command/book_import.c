@@ -21,8 +21,8 @@ static int import_book(const struct bc_arguments *arguments, const char *folder)
 	if (result == BC_EXIT_DONE) {
 		struct bc_text line;
 		bc_text_init(&line);
-		bc_text_printf(&line, "%lld batch%s, as exported\n", batches,
-			batches == 1 ? "" : "es");
+		bc_text_printf(
+			&line, "%lld batch%s, as exported\n", batches, batches == 1 ? "" : "es");
 		if (line.failed)
 			result = bc_no_memory();
 		else
@@ -81,8 +81,10 @@ static int import_samples(const struct bc_arguments *arguments, const char *fold
 	if (paths.failed) {
 		result = bc_no_memory();
 	} else if (paths.n == 0) {
-		bc_complain("%s: neither an exported book nor a file in it that ends with .csv, .tsv "
-			"or .txt", folder);
+		bc_complain(
+			"%s: neither an exported book nor a file in it that ends with .csv, .tsv "
+			"or .txt",
+			folder);
 		result = BC_EXIT_DATA;
 	} else {
 		qsort(paths.items, paths.n, sizeof *paths.items, by_name);

@@ -12,8 +12,8 @@
 #include "report/trend.h"
 
 /* A whole number from least on; left alone where the option was not given. */
-static int read_count(const struct bc_arguments *arguments, const char *option, double least,
-	size_t *count)
+static int read_count(
+	const struct bc_arguments *arguments, const char *option, double least, size_t *count)
 {
 	const char *word = bc_arguments_value(arguments, option);
 	double number = NAN;
@@ -23,8 +23,8 @@ static int read_count(const struct bc_arguments *arguments, const char *option, 
 	if (!bc_number_parse(word, '.', &number) || !(number >= least && number <= most) ||
 		floor(number) != number)
 		return bc_wrong_usage(arguments->command,
-			"'%s' is not a value of --%s; expected a whole number from %g on", word, option,
-			least);
+			"'%s' is not a value of --%s; expected a whole number from %g on", word,
+			option, least);
 	*count = (size_t)number;
 	return BC_EXIT_DONE;
 }
@@ -111,8 +111,8 @@ static int draw(const char *folder, const struct bc_trend *trend)
 		return BC_EXIT_DONE;
 	int result = bc_pictures_open(&pictures, folder);
 	if (result == BC_EXIT_DONE)
-		result = bc_pictures_draw_all(&pictures, trend->request.key, bc_trend_chart_kinds,
-			write_chart, trend);
+		result = bc_pictures_draw_all(
+			&pictures, trend->request.key, bc_trend_chart_kinds, write_chart, trend);
 	bc_pictures_close(&pictures);
 	return result;
 }
@@ -192,11 +192,12 @@ const struct bc_command bc_book_trend_command = {
 	.name = "book trend",
 	.summary = "whether a figure drifts from batch to batch",
 	.synopses = synopses,
-	.about = "Puts a figure of every batch (t10_c, flash_c, loss_pct, density15_kgm3, ... as in "
-		 "'judge --json'; yield_pct) on a chart of individual values and moving ranges "
-		 "(ISO 7870-2) and says which batches chance does not explain.\n"
-		 "The limits are what this process does by itself, not what a grade allows. With "
-		 "fewer than 5 batches there are none, with fewer than 20 they are provisional.",
+	.about =
+		"Puts a figure of every batch (t10_c, flash_c, loss_pct, density15_kgm3, ... as in "
+		"'judge --json'; yield_pct) on a chart of individual values and moving ranges "
+		"(ISO 7870-2) and says which batches chance does not explain.\n"
+		"The limits are what this process does by itself, not what a grade allows. With "
+		"fewer than 5 batches there are none, with fewer than 20 they are provisional.",
 	.options = options,
 	.n_options = sizeof options / sizeof options[0],
 	.examples = examples,

@@ -28,8 +28,9 @@ static void widen(struct span *span, double value)
 static void write_points(const struct bc_trend *trend, size_t first, struct span *values,
 	struct span *ranges, struct bc_text *script)
 {
-	bc_text_append(script, "# number on the chart, value, range from the one before, value where "
-			       "it is part of a finding\n$trend << EOD\n");
+	bc_text_append(script,
+		"# number on the chart, value, range from the one before, value where "
+		"it is part of a finding\n$trend << EOD\n");
 	for (size_t i = first; i < trend->n; i++) {
 		double value = trend->values[i];
 		double range = i > 0 ? fabs(value - trend->values[i - 1]) : (double)NAN;
@@ -125,8 +126,8 @@ static void write_title(const struct bc_trend *trend, struct bc_text *script)
 		bc_text_printf(script, "'no drift in %zu batches%s'", trend->n,
 			trend->provisional ? ", limits provisional" : "");
 	else
-		bc_text_printf(script, "'not chance alone: %zu finding%s, circled%s'", trend->found.n,
-			trend->found.n == 1 ? "" : "s",
+		bc_text_printf(script, "'not chance alone: %zu finding%s, circled%s'",
+			trend->found.n, trend->found.n == 1 ? "" : "s",
 			trend->provisional ? ", limits provisional" : "");
 	bc_text_printf(script, " textcolor rgb '%s'\n", BC_CHART_INK);
 }
@@ -161,8 +162,8 @@ enum bc_status bc_report_trend_chart(
 	widen(&values, trend->chart.upper);
 	widen(&values, trend->chart.lower);
 	widen(&ranges, trend->chart.range_upper);
-	bc_text_printf(script, "set xrange [%.6g:%.6g]\n", (double)first + 0.5,
-		(double)trend->n + 0.5);
+	bc_text_printf(
+		script, "set xrange [%.6g:%.6g]\n", (double)first + 0.5, (double)trend->n + 0.5);
 	write_values(trend, values, first, script);
 	write_ranges(trend, ranges, script);
 	bc_chart_close(script);

@@ -78,11 +78,7 @@ static void point_rows(struct bc_page *page, const struct bc_comparison *compari
 		if (isnan(point->a.value) && isnan(point->b.value))
 			continue;
 		snprintf(name, sizeof name, "%g %%", bc_point_pct[i]);
-		row(page,
-			i == BC_AT_IBP   ? "IBP"
-			: i == BC_AT_FBP ? "FBP"
-					 : name,
-			point);
+		row(page, i == BC_AT_IBP ? "IBP" : i == BC_AT_FBP ? "FBP" : name, point);
 	}
 }
 

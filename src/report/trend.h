@@ -10,8 +10,8 @@
 
 /* A trend for a person, 80 columns: what it says, a picture of the last 40 batches, limits, feeds
  * and stills. */
-enum bc_status bc_report_trend_text(const struct bc_trend *trend,
-	const struct bc_page_style *style, struct bc_text *text);
+enum bc_status bc_report_trend_text(
+	const struct bc_trend *trend, const struct bc_page_style *style, struct bc_text *text);
 
 /* The object of the manual page (a new reference), or NULL without memory. */
 json_t *bc_report_trend_json(const struct bc_trend *trend);

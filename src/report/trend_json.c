@@ -76,7 +76,8 @@ static json_t *groups_json(const struct bc_trend_groups *groups, bool *failed)
 		bc_json_put(failed, object, "name", bc_json_text(group->name));
 		bc_json_put(failed, object, "batches", json_integer((json_int_t)group->n));
 		bc_json_put(failed, object, "mean", bc_json_number(group->mean));
-		bc_json_put(failed, object, "in_findings", json_integer((json_int_t)group->signals));
+		bc_json_put(
+			failed, object, "in_findings", json_integer((json_int_t)group->signals));
 		bc_json_append(failed, array, object);
 	}
 	return array;

@@ -119,10 +119,11 @@ static void show_picture(struct bc_page *page, const struct bc_trend *trend)
 static void head(struct bc_page *page, const struct bc_trend *trend)
 {
 	const struct bc_trend_request *request = &trend->request;
-	bc_page_printf(page, "%s of %zu batch%s", request->key, trend->n, trend->n == 1 ? "" : "es");
+	bc_page_printf(
+		page, "%s of %zu batch%s", request->key, trend->n, trend->n == 1 ? "" : "es");
 	if (trend->n > 0)
-		bc_page_printf(page, ", %s to %s", trend->points[0].day,
-			trend->points[trend->n - 1].day);
+		bc_page_printf(
+			page, ", %s to %s", trend->points[0].day, trend->points[trend->n - 1].day);
 	bc_page_printf(page, "\n");
 	const struct {
 		const char *name;
@@ -166,7 +167,8 @@ static void say_findings(struct bc_page *page, const struct bc_trend *trend)
 	size_t first = n > SENTENCES_MOST ? n - SENTENCES_MOST : 0;
 	if (n == 0) {
 		bc_page_ink(page, BC_INK_GOOD);
-		bc_page_printf(page, "No drift: what varies is what this process does by itself.\n");
+		bc_page_printf(
+			page, "No drift: what varies is what this process does by itself.\n");
 		bc_page_ink_off(page);
 	} else {
 		bc_page_ink(page, BC_INK_BAD);
@@ -196,13 +198,17 @@ static void figures(struct bc_page *page, const struct bc_trend *trend)
 {
 	const struct bc_individuals *chart = &trend->chart;
 	const char *unit = bc_figure_unit(trend->request.key);
-	bc_page_heading(page, "Limits", "what this process does by itself, not what a grade allows");
+	bc_page_heading(
+		page, "Limits", "what this process does by itself, not what a grade allows");
 	bc_page_printf(page, "  %-34s %10.5g %s\n", "centre line, the mean", chart->mean, unit);
-	bc_page_printf(page, "  %-34s %10.5g %s\n", "upper limit, mean + 2.66 mR", chart->upper, unit);
-	bc_page_printf(page, "  %-34s %10.5g %s\n", "lower limit, mean - 2.66 mR", chart->lower, unit);
 	bc_page_printf(
-		page, "  %-34s %10.5g %s\n", "mR, mean range of neighbours", chart->mean_range, unit);
-	bc_page_printf(page, "  %-34s %10.5g %s\n", "range limit, 3.267 mR", chart->range_upper, unit);
+		page, "  %-34s %10.5g %s\n", "upper limit, mean + 2.66 mR", chart->upper, unit);
+	bc_page_printf(
+		page, "  %-34s %10.5g %s\n", "lower limit, mean - 2.66 mR", chart->lower, unit);
+	bc_page_printf(page, "  %-34s %10.5g %s\n", "mR, mean range of neighbours",
+		chart->mean_range, unit);
+	bc_page_printf(
+		page, "  %-34s %10.5g %s\n", "range limit, 3.267 mR", chart->range_upper, unit);
 	if (trend->baseline < trend->n)
 		bc_page_printf(page, "  from the first %zu batches, until %s\n", trend->baseline,
 			trend->points[trend->baseline - 1].day);
@@ -239,15 +245,16 @@ static void groups(struct bc_page *page, const char *heading, const struct bc_tr
 	bc_page_heading(page, heading, "batches, mean, batches in what is said above");
 	for (size_t i = 0; i < groups->n && i < GROUPS_SHOWN; i++) {
 		const struct bc_trend_group *group = &groups->items[i];
-		bc_page_printf(page, "  %6zu  %10.5g  %6zu  ", group->n, group->mean, group->signals);
+		bc_page_printf(
+			page, "  %6zu  %10.5g  %6zu  ", group->n, group->mean, group->signals);
 		bc_page_paragraph(page, group->name != NULL ? group->name : "(not stated)", "", 28);
 	}
 	if (groups->n > GROUPS_SHOWN)
 		bc_page_printf(page, "  and %zu more\n", groups->n - GROUPS_SHOWN);
 }
 
-enum bc_status bc_report_trend_text(const struct bc_trend *trend,
-	const struct bc_page_style *style, struct bc_text *text)
+enum bc_status bc_report_trend_text(
+	const struct bc_trend *trend, const struct bc_page_style *style, struct bc_text *text)
 {
 	struct bc_page page = {text, style};
 	head(&page, trend);

@@ -5,8 +5,12 @@
 
 #include <string.h>
 
-static const struct bc_individuals standard = {
-	.mean = 0.0, .mean_range = 1.128, .sigma = 1.0, .upper = 3.0, .lower = -3.0, .range_upper = 3.685};
+static const struct bc_individuals standard = {.mean = 0.0,
+	.mean_range = 1.128,
+	.sigma = 1.0,
+	.upper = 3.0,
+	.lower = -3.0,
+	.range_upper = 3.685};
 
 static struct bc_run_rules only(enum bc_run_rule rule)
 {
@@ -191,8 +195,8 @@ static double average_run_length(const struct bc_run_rules *rules)
 	return sum / RUNS;
 }
 
-/* Champ and Woodall, Technometrics 29 (1987), table 1 at no shift; from memory. The spread of a mean
- * of 10,000 run lengths is 1 % of it. */
+/* Champ and Woodall, Technometrics 29 (1987), table 1 at no shift; from memory. The spread of a
+ * mean of 10,000 run lengths is 1 % of it. */
 static void how_often_chance_breaks_them(void **state)
 {
 	(void)state;
@@ -214,8 +218,8 @@ static void how_often_chance_breaks_them(void **state)
 		rules.on[BC_RULE_FAR] = cases[i].far;
 		rules.on[BC_RULE_OFF] = cases[i].off;
 		rules.on[BC_RULE_SIDE] = cases[i].side;
-		assert_close(average_run_length(&rules), cases[i].expected,
-			0.04 * cases[i].expected);
+		assert_close(
+			average_run_length(&rules), cases[i].expected, 0.04 * cases[i].expected);
 	}
 	for (size_t i = 0; i < BC_RUN_SETS; i++)
 		assert_close(average_run_length(&bc_run_sets[i].rules), bc_run_sets[i].once_in,

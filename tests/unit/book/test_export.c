@@ -133,8 +133,8 @@ static void fill(struct shed *shed)
 	entry.feed = "Robert'); DROP TABLE batch;--\r\n<b>";
 	entry.still = "";
 	entry.date = "soon";
-	assert_int_equal(bc_book_revise(&shed->book, 1, "@misread, \"twice\"\n", &entry, &place),
-		BC_OK);
+	assert_int_equal(
+		bc_book_revise(&shed->book, 1, "@misread, \"twice\"\n", &entry, &place), BC_OK);
 	entry = shed_entry("third");
 	entry.name = NULL;
 	entry.grade = NULL;
@@ -247,8 +247,9 @@ static void harm(const char *folder, const char *file, enum damage damage)
 static void damage_is_refused(void **state)
 {
 	(void)state;
-	static const char *const files[] = {"book.csv", "contents.csv", "revision.csv", "figure.csv",
-		"content.csv", "jar.csv", "originals/1-1-jar.csv", "judgements/2-1.json"};
+	static const char *const files[] = {"book.csv", "contents.csv", "revision.csv",
+		"figure.csv", "content.csv", "jar.csv", "originals/1-1-jar.csv",
+		"judgements/2-1.json"};
 	for (size_t i = 0; i < sizeof files / sizeof files[0]; i++) {
 		for (int damage = DAMAGE_TURN; damage <= DAMAGE_GONE; damage++) {
 			struct trip trip;
@@ -331,8 +332,7 @@ static void forgery_is_refused(void **state)
 		shed_open_new(&shed);
 		char *folder = bc_format("%s/forged", shed.folder);
 		forge(folder, cases[i].table, cases[i].lines, cases[i].schema);
-		assert_int_equal(
-			bc_book_import(&shed.book, folder, &batches), BC_MALFORMED);
+		assert_int_equal(bc_book_import(&shed.book, folder, &batches), BC_MALFORMED);
 		bool said = false;
 		for (size_t k = 0; k < shed.said.n; k++)
 			said = said || strstr(shed.said.items[k].text, cases[i].words) != NULL;

@@ -5,8 +5,8 @@
 #include "unit/book/shed.h"
 
 /* A batch of a day with one figure. */
-static long long add(struct shed *shed, const char *date, const char *feed, const char *still,
-	double value)
+static long long add(
+	struct shed *shed, const char *date, const char *feed, const char *still, double value)
 {
 	static int n;
 	char text[32];
@@ -34,8 +34,8 @@ static void add_month(struct shed *shed)
 		/* the later days first: the order of adding does not count */
 		int day = i < 14 ? i + 15 : i - 13;
 		snprintf(date, sizeof date, "2026-10-%02d", day);
-		add(shed, date, day % 2 == 0 ? "PE crates" : "PP caps", day % 3 == 0 ? "Copper" : NULL,
-			values[day - 1]);
+		add(shed, date, day % 2 == 0 ? "PE crates" : "PP caps",
+			day % 3 == 0 ? "Copper" : NULL, values[day - 1]);
 	}
 }
 
@@ -212,8 +212,7 @@ static void two_batches(void **state)
 	assert_non_null(strstr(comparison.words, "9.8 degC lower"));
 	assert_non_null(strstr(comparison.words, "two different oils"));
 	bc_comparison_release(&comparison);
-	assert_int_equal(
-		bc_book_compare(&shed.book, one, 99, &comparison, &missing), BC_NOT_FOUND);
+	assert_int_equal(bc_book_compare(&shed.book, one, 99, &comparison, &missing), BC_NOT_FOUND);
 	assert_int_equal(missing, 99);
 	bc_comparison_release(&comparison);
 	shed_remove(&shed);
