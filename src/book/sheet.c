@@ -4,8 +4,9 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
+
+#include "base/number.h"
 
 static bool is_plain(char c)
 {
@@ -59,8 +60,9 @@ void bc_sheet_append_number(struct bc_text *csv, double value)
 		return;
 	for (int n = 1; n <= most; n++) {
 		snprintf(digits, sizeof digits, "%.*g", n, value);
-		double again = strtod(digits, NULL);
-		if (memcmp(&again, &value, sizeof value) == 0)
+		double again = NAN;
+		if (bc_number_parse(digits, '.', &again) &&
+			memcmp(&again, &value, sizeof value) == 0)
 			break;
 	}
 	bc_text_append(csv, digits);

@@ -164,6 +164,8 @@ enum bc_status bc_report_trend_chart(
 	widen(&ranges, trend->chart.range_upper);
 	bc_text_printf(
 		script, "set xrange [%.6g:%.6g]\n", (double)first + 0.5, (double)trend->n + 0.5);
+	if (trend->n <= 10) /* no halves of a batch */
+		bc_text_append(script, "set xtics 1\n");
 	write_values(trend, values, first, script);
 	write_ranges(trend, ranges, script);
 	bc_chart_close(script);

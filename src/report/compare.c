@@ -188,8 +188,8 @@ static void write_plot(const struct bc_comparison *comparison, struct bc_text *s
 {
 	const struct bc_compared_side *sides[] = {&comparison->a, &comparison->b};
 	for (size_t i = 0; i < 2; i++) {
-		bc_text_printf(script, "%s = 'batch %lld, ' . ", i == 0 ? "one" : "other",
-			sides[i]->batch);
+		bc_text_printf(script, "%s = '%c, batch %lld, ' . ", i == 0 ? "one" : "other",
+			i == 0 ? 'A' : 'B', sides[i]->batch);
 		bc_chart_quoted(sides[i]->name, script);
 		bc_text_append(script, "\n");
 	}
@@ -211,11 +211,13 @@ enum bc_status bc_report_compare_chart(
 	const struct bc_comparison *comparison, const char *kind, struct bc_text *script)
 {
 	double span[2] = {INFINITY, -INFINITY};
-	char name[] = "compare";
+	char name[64];
 	struct bc_sample sample = {.name = name, .file = name};
 	if (strcmp(kind, "compare") != 0)
 		return BC_NOT_FOUND;
-	bc_chart_start(&sample, "compare", "two batches", script);
+	snprintf(name, sizeof name, "batches %lld and %lld", comparison->a.batch,
+		comparison->b.batch);
+	bc_chart_start(&sample, "compare", "both curves", script);
 	bc_text_printf(script, "' . \"\\n\" . 'B - A: %+.1f °C on average' textcolor rgb '%s'\n",
 		comparison->mean_c, BC_CHART_INK);
 	write_curve(comparison, false, span, script);
