@@ -228,6 +228,22 @@ enum bc_status bc_file_write(
 	return BC_IO;
 }
 
+enum bc_status bc_file_write_new(
+	const char *path, const char *bytes, size_t n, struct bc_diagnostics *diagnostics)
+{
+	int fd = fails() ? -1 : open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+	int result = fd >= 0 ? write_all(fd, bytes, n) : -1;
+	int why = errno;
+	if (fd >= 0 && close_checked(fd) != 0 && result == 0) {
+		result = -1;
+		why = errno;
+	}
+	if (result == 0)
+		return BC_OK;
+	bc_diagnose(diagnostics, BC_ERROR, path, 0, "cannot write: %s", strerror(why));
+	return BC_IO;
+}
+
 enum bc_status bc_stream_write(FILE *stream, const char *bytes, size_t n)
 {
 	if (bc_file_fails() || fwrite(bytes, 1, n, stream) != n || fflush(stream) != 0 ||

@@ -19,6 +19,11 @@ enum bc_status bc_file_read(const char *path, size_t limit, char **bytes, size_t
 enum bc_status bc_file_write(
 	const char *path, const char *bytes, size_t n, struct bc_diagnostics *diagnostics);
 
+/* Writes a file that is not there yet, without waiting for the disk: for thousands of them, after
+ * which something written by bc_file_write says that all are there. BC_IO: it is there already. */
+enum bc_status bc_file_write_new(
+	const char *path, const char *bytes, size_t n, struct bc_diagnostics *diagnostics);
+
 /* Writes all bytes to stream; BC_IO when any byte is lost. */
 enum bc_status bc_stream_write(FILE *stream, const char *bytes, size_t n);
 

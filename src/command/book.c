@@ -22,6 +22,10 @@ static const struct bc_command *const parts[] = {
 	&bc_book_balance_command,
 	&bc_book_still_command,
 	&bc_book_pair_command,
+	&bc_book_trend_command,
+	&bc_book_compare_command,
+	&bc_book_export_command,
+	&bc_book_import_command,
 	NULL,
 };
 

@@ -2,6 +2,8 @@
 #ifndef BC_COMMAND_BOOK_H
 #define BC_COMMAND_BOOK_H
 
+#include "base/strings.h"
+#include "book/exchange.h"
 #include "book/record.h"
 #include "command/command.h"
 
@@ -20,6 +22,10 @@ extern const struct bc_command bc_book_due_command;
 extern const struct bc_command bc_book_balance_command;
 extern const struct bc_command bc_book_still_command;
 extern const struct bc_command bc_book_pair_command;
+extern const struct bc_command bc_book_trend_command;
+extern const struct bc_command bc_book_compare_command;
+extern const struct bc_command bc_book_export_command;
+extern const struct bc_command bc_book_import_command;
 
 /* The row that every part has in its table. */
 #define BC_BOOK_OPTION                                                                             \
@@ -47,6 +53,8 @@ int bc_shelf_say(struct bc_shelf *shelf, enum bc_status status);
 
 /* The number of a batch from a word of the command line, "12"; complains of others. */
 int bc_batch_number(const struct bc_arguments *arguments, const char *word, long long *batch);
+/* Judges files and keeps them, as 'book add' does with its options. Returns an exit status. */
+int bc_add_paths(const struct bc_arguments *arguments, const struct bc_strings *paths);
 /* "boilcut: BOOK: no batch 12; ..."; returns BC_EXIT_NEGATIVE. */
 int bc_no_such_batch(const struct bc_shelf *shelf, long long batch);
 

@@ -176,7 +176,34 @@ static int read_replaces(const struct bc_arguments *arguments, struct run *run, 
 	return bc_batch_number(arguments, batch, &run->replaces);
 }
 
-static int add_all(const struct bc_arguments *arguments, struct run *run)
+static int add_all(
+	const struct bc_arguments *arguments, struct run *run, const struct bc_strings *paths)
+{
+	int result = read_replaces(arguments, run, paths->n);
+	if (result == BC_EXIT_DONE)
+		result = bc_basis_from_arguments(arguments, &run->basis);
+	if (result == BC_EXIT_DONE)
+		result = bc_shelf_open(arguments, &run->shelf);
+	if (result != BC_EXIT_DONE)
+		return result;
+	run->files = paths->n;
+	for (size_t i = 0; i < paths->n && !bc_out_failed(); i++)
+		result = worst(result, add_one(run, paths->items[i]));
+	if (run->json && run->files > 1)
+		bc_out("\n]\n");
+	return result;
+}
+
+int bc_add_paths(const struct bc_arguments *arguments, const struct bc_strings *paths)
+{
+	struct run run = {.json = bc_arguments_has(arguments, "json")};
+	int result = add_all(arguments, &run, paths);
+	bc_shelf_close(&run.shelf);
+	bc_basis_release(&run.basis);
+	return result;
+}
+
+static int run_add(const struct bc_arguments *arguments)
 {
 	struct bc_strings paths;
 	bc_strings_init(&paths);
@@ -185,29 +212,8 @@ static int add_all(const struct bc_arguments *arguments, struct run *run)
 		result = bc_wrong_usage(
 			arguments->command, "book add lacks a word; expected FILE or --files-from");
 	if (result == BC_EXIT_DONE)
-		result = read_replaces(arguments, run, paths.n);
-	if (result == BC_EXIT_DONE)
-		result = bc_basis_from_arguments(arguments, &run->basis);
-	if (result == BC_EXIT_DONE)
-		result = bc_shelf_open(arguments, &run->shelf);
-	if (result != BC_EXIT_DONE)
-		goto done;
-	run->files = paths.n;
-	for (size_t i = 0; i < paths.n && !bc_out_failed(); i++)
-		result = worst(result, add_one(run, paths.items[i]));
-	if (run->json && run->files > 1)
-		bc_out("\n]\n");
-done:
+		result = bc_add_paths(arguments, &paths);
 	bc_strings_release(&paths);
-	return result;
-}
-
-static int run_add(const struct bc_arguments *arguments)
-{
-	struct run run = {.json = bc_arguments_has(arguments, "json")};
-	int result = add_all(arguments, &run);
-	bc_shelf_close(&run.shelf);
-	bc_basis_release(&run.basis);
 	return result;
 }
 

@@ -66,6 +66,15 @@ until_done 'book due' alloc $((stride * 3)) book due --book one.db --on 2099-12-
 until_done 'book balance' alloc $((stride * 7)) book balance --book one.db 1 --oil 9L --plastic PE=12kg
 until_done 'book still add' alloc $((stride * 5)) book still add --book one.db "$good"
 until_done 'book verify' alloc $((stride * 211)) book verify --book one.db
+until_done 'book trend' alloc "$stride" book trend --book one.db t50_c
+until_done 'book trend, JSON' alloc "$stride" book trend --book one.db t50_c --json
+until_done 'book compare' alloc $((stride * 5)) book compare --book one.db 1 1
+until_done 'book export' alloc $((stride * 5)) book export --book one.db made
+until_done 'book export, disk' write 1 book export --book one.db made
+until_done 'book export, one table' alloc "$stride" book export --book one.db made.csv
+"$BOILCUT" book export --book one.db shed-book
+"$BOILCUT" book init --book two.db >/dev/null
+until_done 'book import' alloc $((stride * 17)) book import --book two.db shed-book
 until_done 'book add' alloc $((stride * 97)) book add --book one.db "$good"
 "$BOILCUT" book list --book one.db | grep -q '^ *2 ' && pass 'book add: once' || fail 'book add: once' 'missing'
 

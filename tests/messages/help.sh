@@ -27,6 +27,9 @@ printf 'stages,3\nreflux,1\n' >copper.csv
 ready() { # example
 	case $1 in
 	*'book init'*) rm -f book.db shed.db ;;
+	*'book import'*) rm -f book.db again.db
+		"$BOILCUT" book init >/dev/null
+		"$BOILCUT" book init --book again.db >/dev/null ;;
 	*' book '*) [ -e book.ready ] || {
 		"$BOILCUT" book init --book book.ready
 		"$BOILCUT" book add --book book.ready samples/timed.csv samples/waxy-tail.csv

@@ -129,7 +129,8 @@ export BOILCUT_BOOK
 	"$BOILCUT" book due --on 2099-12-31 --json
 	"$BOILCUT" book balance 1 --oil 9L --json
 	"$BOILCUT" book still add samples/README.md --json
-	"$BOILCUT" book pair 1 2 --json; } |
+	"$BOILCUT" book pair 1 2 --json
+	"$BOILCUT" book trend --json --rules beyond t50_c; "$BOILCUT" book compare --json 1 2; } |
 	sed -n 's/^ *"\([a-z0-9_]*\)":.*/\1/p' | sort -u >book-keys
 [ "$(wc -l <book-keys)" -gt 20 ] && pass 'manual: keys of book' || fail 'manual: keys of book' "$(cat book-keys)"
 sed -n '/^\.Sh JSON OF THE BOOK/,/^\.Sh EXAMPLES/p' "$page" |

@@ -73,6 +73,15 @@ static void writes_and_reads(void **state)
 	assert_int_equal(files_in_folder(), 1);
 }
 
+static void a_new_file_replaces_none(void **state)
+{
+	(void)state;
+	assert_int_equal(bc_file_write_new(path, "first", 5, NULL), BC_OK);
+	assert_holds("first");
+	assert_int_equal(bc_file_write_new(path, "second", 6, NULL), BC_IO);
+	assert_holds("first");
+}
+
 static void keeps_a_link(void **state)
 {
 	(void)state;
@@ -237,6 +246,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		in_folder(writes_and_reads),
+		in_folder(a_new_file_replaces_none),
 		in_folder(keeps_a_link),
 		in_folder(writes_pipes_in_place),
 		in_folder(keeps_to_the_limit),
