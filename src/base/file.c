@@ -231,8 +231,8 @@ enum bc_status bc_file_write(
 enum bc_status bc_file_write_new(
 	const char *path, const char *bytes, size_t n, struct bc_diagnostics *diagnostics)
 {
-	int fd = fails() ? -1 : open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-	int result = fd >= 0 ? write_all(fd, bytes, n) : -1;
+	int fd = bc_file_fails() ? -1 : open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+	int result = fd >= 0 ? bc_file_put(fd, bytes, n) : -1;
 	int why = errno;
 	if (fd >= 0 && close_checked(fd) != 0 && result == 0) {
 		result = -1;

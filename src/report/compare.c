@@ -95,7 +95,7 @@ static void figure_rows(struct bc_page *page, const struct bc_comparison *compar
 enum bc_status bc_report_compare_text(const struct bc_comparison *comparison,
 	const struct bc_page_style *style, struct bc_text *text)
 {
-	struct bc_page page = {text, style};
+	struct bc_page page = {.text = text, .style = style};
 	bc_page_paragraph(&page, comparison->words, NULL, 0);
 	bc_page_printf(&page, "\n");
 	head_line(&page, 'A', &comparison->a);

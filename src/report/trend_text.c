@@ -256,7 +256,7 @@ static void groups(struct bc_page *page, const char *heading, const struct bc_tr
 enum bc_status bc_report_trend_text(
 	const struct bc_trend *trend, const struct bc_page_style *style, struct bc_text *text)
 {
-	struct bc_page page = {text, style};
+	struct bc_page page = {.text = text, .style = style};
 	head(&page, trend);
 	if (trend->too_few) {
 		say_few(&page, trend);
