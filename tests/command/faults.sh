@@ -28,29 +28,30 @@ until_done() { # name, kind, stride, command...
 	fi
 }
 
-until_done judge alloc "$stride" judge "$good"
-until_done 'judge, explain' alloc "$stride" judge --explain "$good"
-until_done 'judge, explained JSON' alloc $((stride * 13)) judge --explain --json "$good"
-until_done 'judge, JSON' alloc $((stride * 13)) judge --json "$good"
-until_done 'judge, list' alloc "$stride" judge --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262'
+until_done judge alloc "$stride" judge --draws 0 "$good"
+until_done 'judge, draws' alloc $((stride * 111)) judge --draws 100 "$good"
+until_done 'judge, explain' alloc "$stride" judge --draws 0 --explain "$good"
+until_done 'judge, explained JSON' alloc $((stride * 13)) judge --draws 0 --explain --json "$good"
+until_done 'judge, JSON' alloc $((stride * 13)) judge --draws 0 --json "$good"
+until_done 'judge, list' alloc "$stride" judge --draws 0 --readings 'ibp 171, 5 184, 10 190, 50 222, 90 262'
 mkdir cups
 for i in 1 2 3; do
 	{ echo "flash,7$i C"; sed "s/^IBP,.*/IBP,15$i/" "$good"; } >cups/$i.csv
 done
-until_done 'judge, own cups' alloc $((stride * 37)) judge --learn cups "$good"
-until_done 'judge, same' alloc "$stride" judge --same "$TOP"/samples/jar-27-*.csv
-until_done 'judge, same, JSON' alloc $((stride * 37)) judge --same --json "$TOP"/samples/jar-27-*.csv
+until_done 'judge, own cups' alloc $((stride * 37)) judge --draws 0 --learn cups "$good"
+until_done 'judge, same' alloc "$stride" judge --draws 0 --same "$TOP"/samples/jar-27-*.csv
+until_done 'judge, same, JSON' alloc $((stride * 37)) judge --draws 0 --same --json "$TOP"/samples/jar-27-*.csv
 until_done 'judge, control' alloc "$stride" judge --control "$TOP"/samples/control/2026-0*.csv
 until_done tap alloc $((stride * 13)) tap --cuts 170C,300C "$good"
 until_done 'tap, JSON' alloc $((stride * 37)) tap --want heating --json "$good"
-until_done mix alloc $((stride * 13)) mix "$good=3L" "$good=1kg"
-until_done 'mix, JSON' alloc $((stride * 37)) mix --json "$good=?" "$good=1L" --want heating
+until_done mix alloc $((stride * 311)) mix "$good=3L" "$good=1kg"
+until_done 'mix, JSON' alloc $((stride * 511)) mix --json "$good=?" "$good=1L" --want heating
 until_done limits alloc "$stride" limits
 until_done 'formula list' alloc 1 formula list
 until_done help alloc 1 help judge
 until_done tidy alloc 1 tidy "$good"
 until_done new alloc 1 new made
-until_done draw alloc "$stride" draw "$good" --to made --no-pictures
+until_done draw alloc "$stride" draw --draws 0 "$good" --to made --no-pictures
 
 "$BOILCUT" book init --book one.db >/dev/null
 "$BOILCUT" book add --book one.db "$TOP/samples/waxy-tail.csv" >/dev/null
@@ -65,7 +66,7 @@ until_done 'book jar fill, JSON' alloc $((stride * 11)) book jar fill --book one
 until_done 'book due' alloc $((stride * 3)) book due --book one.db --on 2099-12-31
 until_done 'book balance' alloc $((stride * 7)) book balance --book one.db 1 --oil 9L --plastic PE=12kg
 until_done 'book still add' alloc $((stride * 5)) book still add --book one.db "$good"
-until_done 'book verify' alloc $((stride * 211)) book verify --book one.db
+until_done 'book verify' alloc $((stride * 411)) book verify --book one.db
 until_done 'book trend' alloc "$stride" book trend --book one.db t50_c
 until_done 'book trend, JSON' alloc "$stride" book trend --book one.db t50_c --json
 until_done 'book compare' alloc $((stride * 5)) book compare --book one.db 1 1
@@ -75,7 +76,7 @@ until_done 'book export, one table' alloc "$stride" book export --book one.db ma
 "$BOILCUT" book export --book one.db shed-book
 "$BOILCUT" book init --book two.db >/dev/null
 until_done 'book import' alloc $((stride * 17)) book import --book two.db shed-book
-until_done 'book add' alloc $((stride * 97)) book add --book one.db "$good"
+until_done 'book add' alloc $((stride * 311)) book add --book one.db "$good"
 "$BOILCUT" book list --book one.db | grep -q '^ *2 ' && pass 'book add: once' || fail 'book add: once' 'missing'
 
 # one allocation alone fails: whatever is printed is whole
