@@ -19,7 +19,7 @@
 
 #include "unit/unit.h"
 
-enum { SCREEN_ROWS = 40, SCREEN_COLUMNS = 100, RAW_BYTES = 65536, WAIT_MS = 8000 };
+enum { SCREEN_ROWS = 90, SCREEN_COLUMNS = 100, RAW_BYTES = 65536, WAIT_MS = 8000 };
 
 struct screen {
 	char cell[SCREEN_ROWS][SCREEN_COLUMNS][5]; /* UTF-8 */
