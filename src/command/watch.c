@@ -43,9 +43,15 @@ static int read_sheet(struct watch_run *run, struct bc_sample **sheet, char *uni
 	bc_diagnostics_release(&diagnostics);
 	if (status == BC_NO_MEMORY)
 		return bc_no_memory();
-	if (!bc_failed(status) && strchr("CFK", bc_unit_name(head_unit)[0]) != NULL)
-		*unit = bc_unit_name(head_unit)[0];
-	return bc_exit_from_status(status);
+	if (bc_failed(status))
+		return bc_exit_from_status(status);
+	if (strchr("CFK", bc_unit_name(head_unit)[0]) == NULL) {
+		bc_complain("%s: has its head in %s; C, F or K was expected", run->path,
+			bc_unit_name(head_unit));
+		return BC_EXIT_DATA;
+	}
+	*unit = bc_unit_name(head_unit)[0];
+	return BC_EXIT_DONE;
 }
 
 static int open_journal(struct watch_run *run, const struct bc_sample *sheet, char unit)

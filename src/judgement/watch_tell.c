@@ -28,6 +28,8 @@
 #define FALL_C 1.0  /* less is the thermometer's own; common practice */
 #define NEAR_C 10.0 /* of the pot or cracking limit; judgement */
 
+#define HOTTEST_C 400.0 /* no oil boils unharmed above; as where a reading is asked about */
+
 /* A flash needs the front, a verdict most of the curve; judgement. */
 #define FLASH_FROM_PCT 10.0
 #define VERDICT_FROM_PCT 50.0
@@ -104,7 +106,7 @@ static void say_next(const struct bc_watching *watching, struct bc_text *reply)
 	if (isnan(next))
 		return;
 	double c = bc_watching_expected_c(watching, bc_watching_pct(watching, next));
-	if (isnan(c))
+	if (!(c <= HOTTEST_C))
 		return;
 	bc_text_append(reply, "; ");
 	bc_watch_place(watching, BC_READING_AMOUNT, next, reply);

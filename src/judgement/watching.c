@@ -403,7 +403,8 @@ static void help(const struct bc_watching *watching, struct bc_text *reply)
 		"  pot 240       the pot, beside the last reading; or 5 112.5 pot 240\n"
 		"  note WORDS    beside the last reading\n"
 		"  residue 1.4 mL, density 0.803 g/mL, ...   any key of a sample file\n"
-		"  fix 20 148    another temperature for a reading; undo takes the last entry back\n"
+		"  fix 20 148    another temperature for a reading\n"
+		"  undo          takes back the last entry\n"
 		"  list          what is read\n"
 		"  finish        writes the sample file; quit keeps the journal for later\n");
 }

@@ -19,7 +19,7 @@
 
 #include "unit/unit.h"
 
-enum { SCREEN_ROWS = 40, SCREEN_COLUMNS = 100, RAW_BYTES = 65536, WAIT_MS = 8000 };
+enum { SCREEN_ROWS = 90, SCREEN_COLUMNS = 100, RAW_BYTES = 65536, WAIT_MS = 8000 };
 
 struct screen {
 	char cell[SCREEN_ROWS][SCREEN_COLUMNS][5]; /* UTF-8 */
@@ -254,6 +254,8 @@ static inline bool session_listen(struct session *session, int ms)
 	struct pollfd fd = {.fd = session->fd, .events = POLLIN};
 	if (poll(&fd, 1, ms) <= 0)
 		return true;
+	if (session->n == RAW_BYTES - 1)
+		fail_msg("it says more than anybody reads");
 	ssize_t got = read(session->fd, session->raw + session->n, RAW_BYTES - 1 - session->n);
 	if (got <= 0)
 		return got < 0 && errno == EINTR;
@@ -304,6 +306,16 @@ static inline int session_end(struct session *session)
 		assert_int_equal(errno, EINTR);
 	session->status = WIFEXITED(state) ? WEXITSTATUS(state) : 128 + WTERMSIG(state);
 	return session->status;
+}
+
+/* Ends a program that a failed test left behind. */
+static inline void session_kill(struct session *session)
+{
+	if (session->pid <= 0 || session->status != -1)
+		return;
+	kill(session->pid, SIGKILL);
+	waitpid(session->pid, NULL, 0);
+	session->status = 128 + SIGKILL;
 }
 
 #endif

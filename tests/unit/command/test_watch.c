@@ -34,6 +34,7 @@ static int make_folder(void **state)
 static int remove_folder(void **state)
 {
 	(void)state;
+	session_kill(&session); /* after a failure */
 	static const char *const names[] = {"clock", "a.csv", "a.csv.journal", "p.gp", "tap.json",
 		"device", "feed.csv", "link"};
 	for (size_t i = 0; i < sizeof names / sizeof *names; i++)
@@ -169,6 +170,193 @@ static void a_run_on_a_terminal(void **state)
 		"thermometer,glass d86\n\nrecovered (%),head (C),pot (C),time (s),note\nIBP,171,,0,\n"
 		"5,184,,67,\n10,190.2,231,129,lid rattles\n20,201,,190,\nFBP,284,,310,\n");
 	assert_false(exists("a.csv.journal"));
+}
+
+/* Lines one after the other, each when the one before is answered. */
+static void go_through(const char *const *lines, size_t n)
+{
+	on_terminal("--no-sketch", 90, 80);
+	wait_for(&session, "> ");
+	for (size_t i = 0; i < n; i++) {
+		set_clock(60.0 * (double)(i + 1));
+		type(&session, lines[i]);
+		wait_for(&session, "\r\n");
+		wait_for(&session, "> ");
+	}
+	type(&session, "quit\n");
+	assert_int_equal(session_end(&session), 0);
+}
+
+static void every_entry(void **state)
+{
+	(void)state;
+	static const char *const lines[] = {"note lid on late\n", "ibp 171\n", "5 184\n", "190\n",
+		"20 201,5 pot 231\n", "pot 240\n", "209\n", "fix 20 201\n", "fix IBP 170.5\n",
+		"note bumping, a bit\n", "undo\n", "Density: 0.803 g/mL @ 21 C\n", "\n", "help\n",
+		"dry\n", "dry 280\n", "fbp 284\n", "list\n"};
+	write_text("a.csv", SHEET);
+	go_through(lines, sizeof lines / sizeof *lines);
+	assert_screen(&session,
+		"every entry is safe once it is answered; 'help' lists what can be written\n"
+		"IBP> note lid on late\n"
+		"noted\n"
+		"IBP> ibp 171\n"
+		"IBP: 171.0 degC corrected\n"
+		"5> 5 184\n"
+		"5 %: 184.0 degC corrected; 5.0 mL/min; 10 % near 197\n"
+		"10> 190\n"
+		"10 %: 190.0 degC corrected; 5.0 mL/min; 20 % near 202\n"
+		"20> 20 201,5 pot 231\n"
+		"20 %: 201.5 degC corrected; 10.0 mL/min (fast); 30 % near 213; flash 57, low 45\n"
+		"ALARM: too fast, 10.0 mL/min: turn the heat down to 4 to 5 mL/min\n"
+		"30> pot 240\n"
+		"pot 240 noted\n"
+		"30> 209\n"
+		"30 %: 209.0 degC corrected; 5.0 mL/min; 40 % near 216; flash 57, low 45\n"
+		"40> fix 20 201\n"
+		"fixed: 20 % 201\n"
+		"40> fix IBP 170.5\n"
+		"fixed: IBP 170.5\n"
+		"40> note bumping, a bit\n"
+		"noted\n"
+		"40> undo\n"
+		"taken back; 5 readings stand\n"
+		"40> Density: 0.803 g/mL @ 21 C\n"
+		"density noted\n"
+		"40>\n"
+		"40> help\n"
+		"  112.5         the next expected place\n"
+		"  5 112.5       at 5 the thermometer shows 112.5\n"
+		"  ibp 71        first drop; fbp 361 the highest; dry, or dry 352\n"
+		"  pot 240       the pot, beside the last reading; or 5 112.5 pot 240\n"
+		"  note WORDS    beside the last reading\n"
+		"  residue 1.4 mL, density 0.803 g/mL, ...   any key of a sample file\n"
+		"  fix 20 148    another temperature for a reading\n"
+		"  undo          takes back the last entry\n"
+		"  list          what is read\n"
+		"  finish        writes the sample file; quit keeps the journal for later\n"
+		"40> dry\n"
+		"noted\n"
+		"ALARM: the flask is dry: heat off\n"
+		"40> dry 280\n"
+		"dry: 280.0 degC corrected; flash 57, low 45\n"
+		"> fbp 284\n"
+		"FBP: 284.0 degC corrected; flash 57, low 44\n"
+		"> list\n"
+		"  IBP  170.5 C  2:00\n"
+		"  5 %  184 C  3:00\n"
+		"  10 %  190 C  4:00\n"
+		"  20 %  201 C  pot 240  5:00\n"
+		"  30 %  209 C  7:00  dry\n"
+		"  dry  280 C  16:00\n"
+		"  FBP  284 C  17:00\n"
+		"> quit\n"
+		"stopped; 7 readings are safe in a.csv.journal\n"
+		"to go on: boilcut watch a.csv\n");
+}
+
+static void every_bad_entry(void **state)
+{
+	(void)state;
+	static const char *const lines[] = {"y\n", "undo\n", "pot 240\n", "ibp\n", "ibp x\n",
+		"0 90\n", "101 190\n", "5 900\n", "5 1 2\n", "5,112.5\n", "5 x\n", "zork\n",
+		"note\n", "note 7\n", "pot\n", "fix 5\n", "fix 5 120\n", "residue\n",
+		"residue much\n", "flash 61 parsec\n", "history never\n", "ibp 7\n", "n\n",
+		"ibp 171\n", "ibp 172\n", "5 320\n", "5 190\n", "10 150\n", "\n",
+		"10 195 pot 120\n", "no\n", "450\n", "y\n", "20 195\n", "n\n", "7 192\n", "n\n",
+		"fix 5 460\n", "n\n", "finish\n"};
+	write_text("a.csv", SHEET);
+	go_through(lines, sizeof lines / sizeof *lines);
+	assert_screen(&session,
+		"every entry is safe once it is answered; 'help' lists what can be written\n"
+		"IBP> y\n"
+		"nothing was asked\n"
+		"IBP> undo\n"
+		"there is nothing to take back\n"
+		"IBP> pot 240\n"
+		"nothing is read yet that the pot could stand beside\n"
+		"IBP> ibp\n"
+		"the temperature is missing; write such as 'ibp 71'\n"
+		"IBP> ibp x\n"
+		"'ibp' goes with one temperature; write such as 'ibp 171'\n"
+		"IBP> 0 90\n"
+		"0 is no place; write 'ibp' for the first drop\n"
+		"IBP> 101 190\n"
+		"101 % is more than the charge\n"
+		"IBP> 5 900\n"
+		"900 C is no temperature of an oil; write such as 112.5\n"
+		"IBP> 5 1 2\n"
+		"'2' is one word too many; write such as '5 112.5', or 'note ...'\n"
+		"IBP> 5,112.5\n"
+		"'5,112.5' is not a number; write such as '5 112.5', or 'help'\n"
+		"IBP> 5 x\n"
+		"'x' is not a temperature; write such as '5 112.5'\n"
+		"IBP> zork\n"
+		"'zork' is not a number; write such as '5 112.5', or 'help'\n"
+		"IBP> note\n"
+		"'note' goes with words; write such as 'note bumping'\n"
+		"IBP> note 7\n"
+		"'note' goes with words; write such as 'note bumping'\n"
+		"IBP> pot\n"
+		"'pot' goes with one temperature; write such as 'pot 240'\n"
+		"IBP> fix 5\n"
+		"'fix' goes with a place and a temperature; write such as 'fix 20 148' or 'fix\n"
+		"  ibp 71'\n"
+		"IBP> fix 5 120\n"
+		"5 % is not read; 'list' shows what is\n"
+		"IBP> residue\n"
+		"'residue' goes with its value; write such as 'residue 1.4 mL'\n"
+		"IBP> residue much\n"
+		"residue 'much' is not a number; a number such as 12.5 mL was expected\n"
+		"IBP> flash 61 parsec\n"
+		"unit 'parsec' of flash is not understood; C, F, K, R was expected\n"
+		"IBP> history never\n"
+		"history 'never' is not understood and counts as not stated; retort, rerun,\n"
+		"  aired or unknown was expected\n"
+		"IBP> ibp 7\n"
+		"7 at IBP is colder than a shed; keep it? y or n\n"
+		"y or n> n\n"
+		"left out: IBP\n"
+		"IBP> ibp 171\n"
+		"IBP: 171.0 degC corrected\n"
+		"5> ibp 172\n"
+		"IBP is read already, 171; write 'fix IBP 172' to change it\n"
+		"5> 5 320\n"
+		"320 at 5 % is 149.0 above the reading before; keep it? y or n\n"
+		"y or n> 5 190\n"
+		"left out: 5 %\n"
+		"5 %: 190.0 degC corrected; 1.7 mL/min (slow); 10 % near 209\n"
+		"10> 10 150\n"
+		"150 at 10 % is 40.0 below the reading before; keep it? y or n\n"
+		"y or n>\n"
+		"left out: 10 %\n"
+		"10> 10 195 pot 120\n"
+		"pot 120 is 75.0 below the head; keep it? y or n\n"
+		"y or n> no\n"
+		"left out: 10 %\n"
+		"10> 450\n"
+		"450 at 10 % is hotter than any oil boils unharmed; keep it? y or n\n"
+		"y or n> y\n"
+		"10 %: 450.0 degC corrected; 0.8 mL/min (slow)\n"
+		"ALARM: the head is past 335 degC corrected: the oil cracks in the pot; stop\n"
+		"  soon\n"
+		"20> 20 195\n"
+		"195 at 20 % is 255.0 below the reading before; keep it? y or n\n"
+		"y or n> n\n"
+		"left out: 20 %\n"
+		"20> 7 192\n"
+		"192 at 7 % comes behind a later place; keep it? y or n\n"
+		"y or n> n\n"
+		"left out: 7 %\n"
+		"20> fix 5 460\n"
+		"460 at 5 % is hotter than any oil boils unharmed; keep it? y or n\n"
+		"y or n> n\n"
+		"left out: 5 %\n"
+		"20> finish\n"
+		"a sample needs 3 percent readings at least; 'quit' keeps these for later\n"
+		"20> quit\n"
+		"stopped; 3 readings are safe in a.csv.journal\n"
+		"to go on: boilcut watch a.csv\n");
 }
 
 /* A terminal of 40 columns, then one that is too low for a sketch, then a usual one. */
@@ -577,6 +765,16 @@ static void a_logger_on_a_pipe(void **state)
 		"to go on: boilcut watch a.csv\n");
 }
 
+/* A line of a logger and a garbled one behind it, which tells when both have arrived. */
+static void log_line(int master, const char *lines, const char *mark)
+{
+	char words[80];
+	int n = snprintf(words, sizeof words, "%s\n%s\n", lines, mark);
+	assert_int_equal(write(master, words, (size_t)n), n);
+	snprintf(words, sizeof words, "logger: '%s' is no reading; skipped\n", mark);
+	wait_for(&session, words);
+}
+
 /* A serial line that stands still, goes away and comes back. */
 static void a_logger_on_a_device(void **state)
 {
@@ -592,37 +790,34 @@ static void a_logger_on_a_device(void **state)
 	wait_for(&session, "every entry");
 	type(&session, "ibp\n");
 	wait_for(&session, "the temperature is missing; write such as 'ibp 71'\n");
-	struct timespec moment = {0, 300000000};
-	nanosleep(&moment, NULL); /* until it is open and raw */
-	assert_int_equal(write(master, "171.25\n171.2", 12), 12);
-	nanosleep(&moment, NULL);
+	log_line(master, "171.25", "m1");
 	type(&session, "ibp\n");
 	wait_for(&session, "IBP: 171.2 degC corrected\n");
-	assert_int_equal(write(master, "5\n184.5\n", 8), 8);
-	nanosleep(&moment, NULL);
+	assert_int_equal(write(master, "184", 3), 3);
+	log_line(master, ".5", "m2");
+	type(&session, "5\n");
+	wait_for(&session, "5 %: 184.5 degC corrected");
 	set_clock(60.0);
 	wait_for(&session, "ALARM: no line of the logger for 30 s: its temperature is old\n");
-	type(&session, "5\n");
+	type(&session, "10\n");
 	wait_for(&session, "the logger stands still; write the temperature too\n");
 	close(master);
 	wait_for(&session, "logger: gone; it is tried again every second\n");
-	type(&session, "5 184\n");
-	wait_for(&session, "5 %: 184.0 degC corrected");
+	type(&session, "10 188\n");
+	wait_for(&session, "10 %: 188.0 degC corrected");
 	unlink("link");
 	master = posix_openpt(O_RDWR | O_NOCTTY);
 	assert_true(master >= 0 && grantpt(master) == 0 && unlockpt(master) == 0);
-	assert_int_equal(fcntl(master, F_SETFD, FD_CLOEXEC), 0); /* or it would never go away */
+	assert_int_equal(fcntl(master, F_SETFD, FD_CLOEXEC), 0);
 	assert_int_equal(symlink(ptsname(master), "link"), 0);
 	set_clock(70.0);
-	nanosleep(&moment, NULL);
-	nanosleep(&moment, NULL);
-	assert_int_equal(write(master, "190.5\n", 6), 6);
-	wait_for(&session, "logger: here again\n");
-	type(&session, "10\n");
-	wait_for(&session, "10 %: 190.5 degC corrected");
+	log_line(master, "190.5", "m3");
+	assert_non_null(strstr(session.raw, "logger: here again\n"));
+	type(&session, "20\n");
+	wait_for(&session, "20 %: 190.5 degC corrected");
 	type(&session, "quit\n");
 	assert_int_equal(session_end(&session), 0);
-	assert_non_null(strstr(session.raw, "logger: 4 lines read\n"));
+	assert_non_null(strstr(session.raw, "logger: 3 lines read, 3 garbled\n"));
 	close(master);
 }
 
@@ -670,6 +865,8 @@ int main(void)
 	}
 	const struct CMUnitTest tests[] = {
 		WITH_FOLDER(a_run_on_a_terminal),
+		WITH_FOLDER(every_entry),
+		WITH_FOLDER(every_bad_entry),
 		WITH_FOLDER(a_sketch),
 		WITH_FOLDER(a_plain_sketch),
 		WITH_FOLDER(no_sketch),

@@ -154,6 +154,9 @@ static void what_does_not_belong(void **state)
 		{126, 126, "fix 10 90",
 			"90 at 10 % is 22.5 below the reading before; keep it? y or n\n"},
 		{126, 126, "no", "left out: 10 %\n"},
+		{126, 126, "fix 5 140",
+			"140 at 5 % is 9.0 above the reading behind; keep it? y or n\n"},
+		{126, 126, "no", "left out: 5 %\n"},
 		{126, 126, "fix 15 90", "15 % is not read; 'list' shows what is\n"},
 		{127, 127, "0 90", "0 is no place; write 'ibp' for the first drop\n"},
 		{127, 127, "101 90", "101 % is more than the charge\n"},
@@ -437,6 +440,23 @@ static void by_a_plan(void **state)
 	stop();
 }
 
+/* A light jar whose volume is there but not its head is not full. */
+static void the_later_sign(void **state)
+{
+	(void)state;
+	make_plan();
+	start_with("barometer,101.325 kPa\nthermometer,glass d86\ncharge,40 L\n\n"
+		   "recovered (mL),head (C)\n",
+		&plan);
+	say((struct bc_moment){1000.0, 1790000000.0}, "4400 164");
+	assert_null(strstr(reply.data, "!"));
+	assert_non_null(strstr(reply.data,
+		"tap: light jar; product jar at 170.0 degC (+6.0) and 4.00 L (are over)\n"));
+	say((struct bc_moment){1600.0, 1790000600.0}, "5000 170.5");
+	assert_non_null(strstr(reply.data, "! now: turn the tap to the product jar\n"));
+	stop();
+}
+
 static int set_up(void **state)
 {
 	(void)state;
@@ -463,6 +483,7 @@ int main(void)
 		cmocka_unit_test(water),
 		cmocka_unit_test(rows),
 		cmocka_unit_test(by_a_plan),
+		cmocka_unit_test(the_later_sign),
 	};
 	return cmocka_run_group_tests(tests, set_up, tear_down);
 }

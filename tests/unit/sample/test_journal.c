@@ -276,6 +276,23 @@ static void damage(void **state)
 	bc_free(bytes);
 }
 
+/* A line that somebody wrote in between, though all others hold and are in order. */
+static void a_line_in_between(void **state)
+{
+	(void)state;
+	size_t n = 0;
+	char *bytes = three(&n);
+	size_t last = start_of_last(bytes, n);
+	struct bc_text text;
+	bc_text_init(&text);
+	bc_text_append_n(&text, bytes, last);
+	bc_text_append(&text, "20 298.4\n");
+	bc_text_append(&text, bytes + last);
+	assert_refused(text.data, text.length, head.file, "damaged here, with good lines behind");
+	bc_text_release(&text);
+	bc_free(bytes);
+}
+
 static void a_full_disk(void **state)
 {
 	(void)state;
@@ -333,6 +350,7 @@ int main(void)
 		WITH_FOLDER(zeros_at_the_end),
 		WITH_FOLDER(strangers),
 		WITH_FOLDER(damage),
+		WITH_FOLDER(a_line_in_between),
 		WITH_FOLDER(a_full_disk),
 		WITH_FOLDER(no_memory),
 	};

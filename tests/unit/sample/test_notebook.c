@@ -145,6 +145,8 @@ static void taken_back(void **state)
 	type("5 112.5");
 	type("fix 5 113");
 	type("pot 240");
+	assert_file("note,lid on late\n\nrecovered (%),head (C),pot (C),time (s),note\n"
+		    "5,113,240,,\n");
 	type("undo");
 	type("undo");
 	assert_file("note,lid on late\n\nrecovered (%),head (C),pot (C),time (s),note\n"
