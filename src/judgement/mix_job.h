@@ -23,13 +23,20 @@ void bc_mix_settle_points(const struct bc_mix_recipe *recipe, const struct bc_sl
 /* Share of mass of part i. */
 double bc_mix_mass(const struct bc_mix_recipe *recipe, size_t i);
 
-/* What was measured in every part and adds up by mass; returns how many. */
-#define BC_MIX_MEASURED_MAX 32
-size_t bc_mix_measured(
-	const struct bc_mix_recipe *recipe, struct bc_measured measured[BC_MIX_MEASURED_MAX]);
+/* What was measured. items: in every part, and adding up; of one part alone all of it. figures: in
+ * some parts only, or not adding up. */
+#define BC_MIX_MEASURED_MAX 64
+struct bc_mix_measured {
+	struct bc_measured items[BC_MIX_MEASURED_MAX];
+	size_t n;
+	struct bc_part_figure figures[BC_MIX_MEASURED_MAX];
+	size_t n_figures;
+	bool in_all[BC_MIX_MEASURED_MAX]; /* figures that only do not add up */
+};
+void bc_mix_measure(const struct bc_mix_recipe *recipe, struct bc_mix_measured *measured);
 
-/* ... and what was measured in some of them only, in words. */
-void bc_mix_say_left_out(const struct bc_mix_recipe *recipe, struct bc_strings *assumed);
+/* ... the figures, in words. */
+void bc_mix_say_left_out(const struct bc_mix_measured *measured, struct bc_strings *assumed);
 
 /* The sample that stands for a recipe; its readings are the predicted curve. NULL without memory.
  */

@@ -22,8 +22,7 @@ struct look {
 	double share_frac;
 	struct bc_oil oil;
 	struct bc_points points;
-	struct bc_measured measured[BC_MIX_MEASURED_MAX];
-	size_t n_measured;
+	struct bc_mix_measured measured;
 };
 
 /* The rest keeps its proportions. */
@@ -51,7 +50,7 @@ static enum bc_status look_at(
 	double d86_c[BC_TBP_POINTS];
 	recipe_at(mixing, part, share_frac, &recipe);
 	look->share_frac = share_frac;
-	look->n_measured = bc_mix_measured(&recipe, look->measured);
+	bc_mix_measure(&recipe, &look->measured);
 	return bc_mix_oil(&recipe, d86_c, &look->oil, &look->points);
 }
 
@@ -65,7 +64,7 @@ static bool keeps(const struct bc_criterion *criterion)
 	struct bc_limit least = *criterion->limit;
 	struct bc_limit most = *criterion->limit;
 	bool safety = criterion->limit->role == BC_ROLE_SAFETY;
-	if (!bc_limit_counts(criterion->limit, value->how == BC_MEASURED))
+	if (!bc_limit_counts(criterion->limit, bc_estimate_present(value)))
 		return true;
 	if (!bc_estimate_present(value))
 		return !safety;
@@ -86,18 +85,19 @@ struct breach {
 	size_t count; /* limits that are not kept */
 };
 
-static bool breaks(const struct look *look, const struct bc_limits *limits, const char *standard,
+static bool breaks(struct look *look, const struct bc_limits *limits, const char *standard,
 	struct breach *breach)
 {
 	struct bc_criterion room[BC_CUT_CRITERIA_MAX];
 	struct bc_grade grade;
-	struct bc_measured measured[BC_MIX_MEASURED_MAX];
-	memcpy(measured, look->measured, sizeof measured);
-	const struct bc_sample sample = {.measured = measured, .n_measured = look->n_measured};
+	const struct bc_sample sample = {
+		.measured = look->measured.items, .n_measured = look->measured.n};
 	const struct bc_evidence evidence = {.points = &look->points,
 		.oil = &look->oil,
 		.sample = &sample,
-		.asked_standard = standard};
+		.asked_standard = standard,
+		.part_figures = look->measured.figures,
+		.n_part_figures = look->measured.n_figures};
 	*breach = (struct breach){NULL, bc_estimate_absent(), 0};
 	if (bc_failed(bc_standard_assess(
 		    limits, standard, &evidence, &grade, room, BC_CUT_CRITERIA_MAX)))

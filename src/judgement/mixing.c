@@ -237,13 +237,15 @@ static struct bc_bearing bearing_of(const struct bc_mix_recipe *recipe,
 }
 
 static enum bc_status decide(const struct bc_mix_recipe *recipe, struct bc_judgement *mix,
-	const struct bc_judge_options *options)
+	const struct bc_mix_measured *measured, const struct bc_judge_options *options)
 {
 	struct bc_evidence evidence = {.points = &mix->points,
 		.oil = &mix->oil,
 		.sample = mix->sample,
 		.asked_standard = options->standard,
-		.asked_grade = options->want < BC_GRADES ? bc_grade_texts[options->want] : NULL};
+		.asked_grade = options->want < BC_GRADES ? bc_grade_texts[options->want] : NULL,
+		.part_figures = measured->figures,
+		.n_part_figures = measured->n_figures};
 	struct bc_criterion room[BC_CUT_CRITERIA_MAX];
 	struct bc_grade product;
 	enum bc_status status = bc_grades_assess(options->limits, &evidence, &mix->grades);
@@ -300,6 +302,7 @@ static enum bc_status judge_mix(struct bc_mixing *mixing, const struct bc_judge_
 {
 	struct bc_judgement *mix = &mixing->mix;
 	struct bc_mix_recipe recipe;
+	struct bc_mix_measured measured;
 	size_t place[BC_BLEND_PARTS_MAX] = {0};
 	double d86_c[BC_TBP_POINTS];
 	struct bc_feed feed;
@@ -318,14 +321,15 @@ static enum bc_status judge_mix(struct bc_mixing *mixing, const struct bc_judge_
 	if (bc_failed(status))
 		return status;
 	say_assumed(mixing, &recipe);
-	bc_mix_say_left_out(&recipe, &mix->assumed);
+	bc_mix_measure(&recipe, &measured);
+	bc_mix_say_left_out(&measured, &mix->assumed);
 	bc_mix_findings(&recipe, &mix->findings);
 	bc_measured_alarms(mix->sample, &mix->findings);
 	bc_feed_read(mix->sample->feed, &feed);
 	bc_oil_findings(&mix->oil, d86_c, &feed, &mix->reader, &mix->findings);
 	status = bc_hazards_classify(&mix->oil, &mix->boiloff, mix->sample->history, &mix->hazards);
 	if (!bc_failed(status))
-		status = decide(&recipe, mix, options);
+		status = decide(&recipe, mix, &measured, options);
 	if (bc_failed(status))
 		return status;
 	bc_mix_cautions(mixing, &mix->cautions);
