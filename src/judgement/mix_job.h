@@ -49,6 +49,14 @@ void bc_mix_cautions(const struct bc_mixing *mixing, struct bc_strings *cautions
 /* "'jar.csv'" of a part, for sentences. */
 const char *bc_mix_name(const struct bc_judgement *oil);
 
+/* What of a part's boil-off leaves a mixture at best undecided. */
+bool bc_mix_few_readings(const struct bc_judgement *oil);
+bool bc_mix_rough(const struct bc_judgement *oil);
+
+/* Whether the mixture, judged at the share found, is kept from `usable` by more than doubt: then
+ * none may go in, share says why, and the others alone are to be judged. BC_NO_MEMORY. */
+enum bc_status bc_mix_hold_share(struct bc_mixing *mixing, bool *held);
+
 /* The nodes, and how much of the asked part may go in: its volume is then set. */
 enum bc_status bc_mix_find_share(struct bc_mixing *mixing, const struct bc_judge_options *options);
 

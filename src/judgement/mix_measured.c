@@ -12,8 +12,7 @@
 static const char *const by_mass[] = {"sulphur", "mercaptan_sulphur", "chlorine", "nitrogen",
 	"water", "acid_number", "ash", "carbon_residue", "total_contamination", "total_sediment",
 	"thermal_sediment", "char_value", "styrene", "total_aromatics", "poly_aromatics"};
-static const char *const by_volume[] = {
-	"benzene", "olefins", "fame_content", "water_and_sediment"};
+static const char *const by_volume[] = {"benzene", "olefins", "fame_content", "water_and_sediment"};
 /* What reaches the oil of a part, and the mixture through it. */
 static const char *const of_oil[] = {"flash_point", "kin_viscosity", "density"};
 #define COUNT(array) (sizeof(array) / sizeof *(array))

@@ -125,12 +125,16 @@ done:
 
 /* ---- findings */
 
-/* Dangers, what forbids a word, and a flash in dispute are the mixture's too. */
+/* Dangers, what forbids a word, and a flash or a density in dispute are the mixture's too. */
 static bool stays(const struct bc_finding *finding)
 {
+	static const char *const codes[] = {"flash-measured-low", "flash-measured-high",
+		"density-unlike-feed", "density-unlike-curve", "weighed-density-unlike"};
+	for (size_t i = 0; i < COUNT(codes); i++)
+		if (strcmp(finding->code, codes[i]) == 0)
+			return true;
 	return finding->weight == BC_FINDING_DANGER || finding->forbids_usable ||
-	       finding->forbids_rerun || strcmp(finding->code, "flash-measured-low") == 0 ||
-	       strcmp(finding->code, "flash-measured-high") == 0;
+	       finding->forbids_rerun;
 }
 
 void bc_mix_findings(const struct bc_mix_recipe *recipe, struct bc_findings *findings)

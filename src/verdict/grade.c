@@ -152,7 +152,8 @@ static bool part_breaks(const struct bc_limit *limit, const struct bc_evidence *
 
 static void hold_parts(const struct bc_evidence *evidence, struct bc_criterion *criterion)
 {
-	for (size_t i = 0; i < evidence->n_part_figures && criterion->state != BC_STATE_OUTSIDE; i++)
+	for (size_t i = 0; i < evidence->n_part_figures && criterion->state != BC_STATE_OUTSIDE;
+		i++)
 		part_breaks(criterion->limit, evidence, &evidence->part_figures[i], criterion);
 }
 

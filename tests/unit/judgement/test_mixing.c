@@ -353,6 +353,77 @@ static void an_unread_end_is_not_valid(void **state)
 	assert_int_equal(mixing->mix.points.at[BC_AT_T10].how, BC_ESTIMATED);
 }
 
+/* ---- what keeps a share back though its limits are kept */
+
+#define FEW                                                                                        \
+	"density,841.3 kg/m3\n\nrecovered (%),head (C)\nIBP,171\n10,213.4\n50,269.3\n"             \
+	"90,331.7\nFBP,359\n"
+#define DENSE                                                                                      \
+	"density,871.3 kg/m3\n\nrecovered (%),head (C)\nIBP,171\n5,198\n10,213.4\n20,231\n"        \
+	"30,246\n40,258\n50,269.3\n60,281\n70,294\n80,310\n90,331.7\n95,347\nFBP,359\n"
+#define SPIRIT                                                                                     \
+	"density,775.3 kg/m3\n\nrecovered (%),head (C)\nIBP,137\n5,145\n10,149\n20,163\n"          \
+	"30,166\n40,168\n50,170.9\n60,173\n70,176\n80,180\n90,187.3\n95,193\nFBP,198\n"
+
+static void none_where_usable_is_forbidden(void **state)
+{
+	static const struct {
+		const char *text;
+		const char *why;
+	} parts[] = {{KNOWN FEW, "'odd.csv' has three or four readings"},
+		{"apparatus,tbp\n" KNOWN DIESEL, "'odd.csv' was not boiled off in a plain"},
+		{"apparatus,column 5 2\n" KNOWN DIESEL, "'odd.csv' was not boiled off in a plain"}};
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	read_part(0, "diesel.csv", HEATING KNOWN DIESEL);
+	for (size_t i = 0; i < 2 * sizeof parts / sizeof parts[0]; i++) {
+		bool rest = i % 2 == 1;
+		bc_mixing_release(mixing);
+		read_part(1, "odd.csv", parts[i / 2].text);
+		pour(rest ? 0 : 1, BC_MIX_ASKED, 0.0);
+		pour(rest ? 1 : 0, BC_MIX_LITRES, 200.0);
+		assert_int_equal(mix(), BC_OK);
+		assert_close(mixing->share.share_pct, 0.0, 0.0);
+		assert_false(mixing->share.unlimited);
+		assert_non_null(mixing->share.why);
+		assert_non_null(strstr(mixing->share.why, parts[i / 2].why));
+		assert_int_equal(mixing->share.base_meets, !rest);
+	}
+}
+
+/* A solvent may flash at 21 degC by its limit, and lights at room temperature below 23. */
+static void none_where_the_mixture_is_petrol_like(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_WHITE_SPIRIT;
+	options.standard = "White spirit, low flash";
+	read_part(0, "spirit.csv", "flash,33.3 C\n" KNOWN SPIRIT);
+	pour(2, BC_MIX_ASKED, 0.0);
+	pour(0, BC_MIX_LITRES, 200.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_close(mixing->share.share_pct, 0.0, 0.0);
+	assert_non_null(strstr(mixing->share.why, "may light at room temperature"));
+	assert_close(mixing->parts[0].volume_pct, 0.0, 0.0);
+	assert_close(mixing->volume_l, 200.0, 1e-9);
+	assert_false(mixing->mix.hazards.petrol_like);
+	assert_true(flash()->low > 23.0);
+}
+
+static bool found(const char *code) { return bc_findings_has(&mixing->mix.findings, code); }
+
+static void a_density_in_dispute_stays(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	read_part(0, "diesel.csv", HEATING KNOWN DIESEL);
+	read_part(1, "odd.csv", KNOWN "feed,PE and PP\n" DENSE);
+	assert_true(bc_findings_has(&oil[1]->findings, "density-unlike-feed"));
+	pour(0, BC_MIX_LITRES, 9.0);
+	pour(1, BC_MIX_LITRES, 1.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(found("density-unlike-feed"));
+}
+
 /* ---- how much may go in */
 
 /* Just what is said keeps the limit by its low bound; a little more does not. */
@@ -371,6 +442,9 @@ static void the_share_is_the_largest(void **state)
 	assert_true(share->share_pct > 0.1 && share->share_pct < 5.0);
 	assert_close(share->volume_l, 200.0 * share->share_pct / (100.0 - share->share_pct), 1e-9);
 	assert_true(flash()->low >= share->limit->min);
+	/* one mixture is told of */
+	assert_close(share->value.value, flash()->value, 0.0);
+	assert_close(share->value.low, flash()->low, 0.0);
 	double most_l = share->volume_l;
 	double least_c = share->limit->min;
 	bc_mixing_release(mixing);
@@ -477,6 +551,9 @@ int main(void)
 		cmocka_unit_test_setup(what_does_not_add_up_leaves_doubt, set_up),
 		cmocka_unit_test_setup(one_part_keeps_what_was_measured, set_up),
 		cmocka_unit_test_setup(an_unread_end_is_not_valid, set_up),
+		cmocka_unit_test_setup(none_where_usable_is_forbidden, set_up),
+		cmocka_unit_test_setup(none_where_the_mixture_is_petrol_like, set_up),
+		cmocka_unit_test_setup(a_density_in_dispute_stays, set_up),
 		cmocka_unit_test_setup(the_share_is_the_largest, set_up),
 		cmocka_unit_test_setup(none_and_any, set_up),
 		cmocka_unit_test_setup(what_cannot_be_poured, set_up),
