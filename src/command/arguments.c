@@ -134,7 +134,8 @@ int bc_arguments_parse(
 	for (int i = 0; i < argc; i++) {
 		if (options && strcmp(argv[i], "--") == 0) {
 			options = false;
-		} else if (options && argv[i][0] == '-' && argv[i][1] != '\0') {
+		} else if (options && argv[i][0] == '-' && argv[i][1] != '\0' &&
+			   argv[i][1] != '=') { /* "-=1L": so much of standard input */
 			int result = take_option(arguments, argc, argv, &i);
 			if (result != BC_EXIT_DONE)
 				return result;

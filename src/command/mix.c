@@ -304,7 +304,7 @@ const struct bc_command bc_mix_command = {
 		"limits, dangers, verdict. Amounts are L, mL, g, kg, or % by volume for every part "
 		"(100 in all).\n"
 		"'?' asks how much of that jar may go into the others before a limit breaks; exit 1 "
-		"when none may.\n"
+		"when none may. At most 16 parts; '-' is standard input, as -=1L.\n"
 		"A batch that filled several jars is put together the same way: boil off each jar, "
 		"write a file for each, and give each with its volume. A jar of which nothing is "
 		"claimed takes the claim from the whole mixture.",

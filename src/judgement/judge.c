@@ -177,9 +177,13 @@ static enum bc_status decide_with_cut(struct bc_judgement *judgement,
 static enum bc_status decide(struct bc_judgement *judgement, const struct bc_judge_options *options)
 {
 	const struct bc_sample *sample = judgement->sample;
-	struct bc_evidence evidence = {&judgement->points, &judgement->reader, &judgement->oil,
-		&judgement->boiloff, sample, options->standard,
-		options->want < BC_GRADES ? bc_grade_texts[options->want] : NULL};
+	struct bc_evidence evidence = {.points = &judgement->points,
+		.reader = &judgement->reader,
+		.oil = &judgement->oil,
+		.boiloff = &judgement->boiloff,
+		.sample = sample,
+		.asked_standard = options->standard,
+		.asked_grade = options->want < BC_GRADES ? bc_grade_texts[options->want] : NULL};
 	struct bc_bearing bearing = {
 		.evidence = &evidence,
 		.findings = &judgement->findings,

@@ -23,13 +23,20 @@ void bc_mix_settle_points(const struct bc_mix_recipe *recipe, const struct bc_sl
 /* Share of mass of part i. */
 double bc_mix_mass(const struct bc_mix_recipe *recipe, size_t i);
 
-/* What was measured in every part and adds up by mass; returns how many. */
-#define BC_MIX_MEASURED_MAX 32
-size_t bc_mix_measured(
-	const struct bc_mix_recipe *recipe, struct bc_measured measured[BC_MIX_MEASURED_MAX]);
+/* What was measured. items: in every part, and adding up; of one part alone all of it. figures: in
+ * some parts only, or not adding up. */
+#define BC_MIX_MEASURED_MAX 64
+struct bc_mix_measured {
+	struct bc_measured items[BC_MIX_MEASURED_MAX];
+	size_t n;
+	struct bc_part_figure figures[BC_MIX_MEASURED_MAX];
+	size_t n_figures;
+	bool in_all[BC_MIX_MEASURED_MAX]; /* figures that only do not add up */
+};
+void bc_mix_measure(const struct bc_mix_recipe *recipe, struct bc_mix_measured *measured);
 
-/* ... and what was measured in some of them only, in words. */
-void bc_mix_say_left_out(const struct bc_mix_recipe *recipe, struct bc_strings *assumed);
+/* ... the figures, in words. */
+void bc_mix_say_left_out(const struct bc_mix_measured *measured, struct bc_strings *assumed);
 
 /* The sample that stands for a recipe; its readings are the predicted curve. NULL without memory.
  */
@@ -41,6 +48,14 @@ void bc_mix_cautions(const struct bc_mixing *mixing, struct bc_strings *cautions
 
 /* "'jar.csv'" of a part, for sentences. */
 const char *bc_mix_name(const struct bc_judgement *oil);
+
+/* What of a part's boil-off leaves a mixture at best undecided. */
+bool bc_mix_few_readings(const struct bc_judgement *oil);
+bool bc_mix_rough(const struct bc_judgement *oil);
+
+/* Whether the mixture, judged at the share found, is kept from `usable` by more than doubt: then
+ * none may go in, share says why, and the others alone are to be judged. BC_NO_MEMORY. */
+enum bc_status bc_mix_hold_share(struct bc_mixing *mixing, bool *held);
 
 /* The nodes, and how much of the asked part may go in: its volume is then set. */
 enum bc_status bc_mix_find_share(struct bc_mixing *mixing, const struct bc_judge_options *options);

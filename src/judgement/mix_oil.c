@@ -223,6 +223,15 @@ static void settle_site(const struct bc_mix_recipe *recipe, struct bc_oil *oil)
 	oil->flash_low_at_site_c = oil->property[BC_FLASH].low - site_c;
 }
 
+/* Nothing was poured to it: what was measured stays so. */
+static void keep_measured(const struct bc_oil *own, struct bc_oil *oil)
+{
+	static const enum bc_property kept[] = {BC_FLASH, BC_DENSITY15, BC_VISC40, BC_VISC20};
+	for (size_t i = 0; i < sizeof kept / sizeof kept[0]; i++)
+		if (own->property[kept[i]].how == BC_MEASURED)
+			oil->property[kept[i]] = own->property[kept[i]];
+}
+
 enum bc_status bc_mix_oil(struct bc_mix_recipe *recipe, double d86_c[BC_TBP_POINTS],
 	struct bc_oil *oil, struct bc_points *points)
 {
@@ -248,6 +257,8 @@ enum bc_status bc_mix_oil(struct bc_mix_recipe *recipe, double d86_c[BC_TBP_POIN
 	settle_density(recipe, &parent, oil);
 	settle_visc(recipe, BC_VISC40, oil);
 	settle_visc(recipe, BC_VISC20, oil);
+	if (recipe->n == 1)
+		keep_measured(&recipe->oil[0]->oil, oil);
 	settle_site(recipe, oil);
 	for (size_t i = 0; i < recipe->n; i++)
 		oil->wet = oil->wet || recipe->oil[i]->oil.wet;

@@ -10,11 +10,6 @@
 #include "judgement/mix_job.h"
 #include "verdict/age.h"
 
-/* What adds up by mass, and what by volume since it is told in vol %; common practice. */
-static const char *const by_mass[] = {"sulphur", "mercaptan_sulphur", "chlorine", "nitrogen",
-	"water", "acid_number", "ash", "carbon_residue", "total_contamination", "styrene",
-	"total_aromatics", "poly_aromatics"};
-static const char *const by_volume[] = {"benzene", "olefins", "fame_content"};
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
 const char *bc_mix_name(const struct bc_judgement *oil)
@@ -22,61 +17,6 @@ const char *bc_mix_name(const struct bc_judgement *oil)
 	const char *file = oil->sample->file;
 	const char *slash = strrchr(file, '/');
 	return slash != NULL ? slash + 1 : file;
-}
-
-/* ---- measured in every part */
-
-static bool add_up(const struct bc_mix_recipe *recipe, const char *property, bool mass,
-	struct bc_measured *sum)
-{
-	double whole = 0.0;
-	*sum = (struct bc_measured){.property = property, .temp_c = NAN};
-	for (size_t i = 0; i < recipe->n; i++)
-		whole += recipe->volume[i];
-	for (size_t i = 0; i < recipe->n; i++) {
-		const struct bc_measured *own =
-			bc_sample_measured(recipe->oil[i]->sample, property);
-		if (own == NULL)
-			return false;
-		sum->property = own->property;
-		sum->value +=
-			own->value * (mass ? bc_mix_mass(recipe, i) : recipe->volume[i] / whole);
-	}
-	return true;
-}
-
-size_t bc_mix_measured(
-	const struct bc_mix_recipe *recipe, struct bc_measured measured[BC_MIX_MEASURED_MAX])
-{
-	size_t n = 0;
-	for (size_t k = 0; k < COUNT(by_mass); k++)
-		n += add_up(recipe, by_mass[k], true, &measured[n]);
-	for (size_t k = 0; k < COUNT(by_volume); k++)
-		n += add_up(recipe, by_volume[k], false, &measured[n]);
-	return n;
-}
-
-static bool in_some(const struct bc_mix_recipe *recipe, const char *property)
-{
-	for (size_t i = 0; i < recipe->n; i++)
-		if (bc_sample_measured(recipe->oil[i]->sample, property) != NULL)
-			return true;
-	return false;
-}
-
-void bc_mix_say_left_out(const struct bc_mix_recipe *recipe, struct bc_strings *assumed)
-{
-	struct bc_measured unused;
-	for (size_t k = 0; k < COUNT(by_mass); k++)
-		if (in_some(recipe, by_mass[k]) && !add_up(recipe, by_mass[k], true, &unused))
-			bc_strings_add(assumed,
-				"%s was measured in some parts only: not known of the mixture",
-				by_mass[k]);
-	for (size_t k = 0; k < COUNT(by_volume); k++)
-		if (in_some(recipe, by_volume[k]) && !add_up(recipe, by_volume[k], false, &unused))
-			bc_strings_add(assumed,
-				"%s was measured in some parts only: not known of the mixture",
-				by_volume[k]);
 }
 
 /* ---- the sample that stands for the mixture */
@@ -125,15 +65,15 @@ static void texts_of(const struct bc_mix_recipe *recipe, struct bc_text *name, s
 
 static bool take_measured(const struct bc_mix_recipe *recipe, struct bc_sample *sample)
 {
-	struct bc_measured room[BC_MIX_MEASURED_MAX];
-	size_t n = bc_mix_measured(recipe, room);
-	if (n == 0)
+	struct bc_mix_measured room;
+	bc_mix_measure(recipe, &room);
+	if (room.n == 0)
 		return true;
-	sample->measured = bc_alloc(n * sizeof *room);
+	sample->measured = bc_alloc(room.n * sizeof *room.items);
 	if (sample->measured == NULL)
 		return false;
-	memcpy(sample->measured, room, n * sizeof *room);
-	sample->n_measured = n;
+	memcpy(sample->measured, room.items, room.n * sizeof *room.items);
+	sample->n_measured = room.n;
 	return true;
 }
 
@@ -185,12 +125,16 @@ done:
 
 /* ---- findings */
 
-/* Dangers, what forbids a word, and a flash in dispute are the mixture's too. */
+/* Dangers, what forbids a word, and a flash or a density in dispute are the mixture's too. */
 static bool stays(const struct bc_finding *finding)
 {
+	static const char *const codes[] = {"flash-measured-low", "flash-measured-high",
+		"density-unlike-feed", "density-unlike-curve", "weighed-density-unlike"};
+	for (size_t i = 0; i < COUNT(codes); i++)
+		if (strcmp(finding->code, codes[i]) == 0)
+			return true;
 	return finding->weight == BC_FINDING_DANGER || finding->forbids_usable ||
-	       finding->forbids_rerun || strcmp(finding->code, "flash-measured-low") == 0 ||
-	       strcmp(finding->code, "flash-measured-high") == 0;
+	       finding->forbids_rerun;
 }
 
 void bc_mix_findings(const struct bc_mix_recipe *recipe, struct bc_findings *findings)

@@ -16,14 +16,14 @@ _Static_assert(GRID <= BC_MIX_NODES_MAX, "a node for every share of the scan");
 
 #define FINEST_FRAC 1e-4 /* 2 mL in 20 L: finer than a jar is measured */
 #define HALF_FRAC 0.5    /* shown where every share will do */
+#define FEW_READINGS 5   /* fewer carry no firm answer, as in 'judge' */
 
 /* What is known of the mixture at one share. */
 struct look {
 	double share_frac;
 	struct bc_oil oil;
 	struct bc_points points;
-	struct bc_measured measured[BC_MIX_MEASURED_MAX];
-	size_t n_measured;
+	struct bc_mix_measured measured;
 };
 
 /* The rest keeps its proportions. */
@@ -51,7 +51,7 @@ static enum bc_status look_at(
 	double d86_c[BC_TBP_POINTS];
 	recipe_at(mixing, part, share_frac, &recipe);
 	look->share_frac = share_frac;
-	look->n_measured = bc_mix_measured(&recipe, look->measured);
+	bc_mix_measure(&recipe, &look->measured);
 	return bc_mix_oil(&recipe, d86_c, &look->oil, &look->points);
 }
 
@@ -65,7 +65,7 @@ static bool keeps(const struct bc_criterion *criterion)
 	struct bc_limit least = *criterion->limit;
 	struct bc_limit most = *criterion->limit;
 	bool safety = criterion->limit->role == BC_ROLE_SAFETY;
-	if (!bc_limit_counts(criterion->limit, value->how == BC_MEASURED))
+	if (!bc_limit_counts(criterion->limit, bc_estimate_present(value)))
 		return true;
 	if (!bc_estimate_present(value))
 		return !safety;
@@ -86,18 +86,19 @@ struct breach {
 	size_t count; /* limits that are not kept */
 };
 
-static bool breaks(const struct look *look, const struct bc_limits *limits, const char *standard,
+static bool breaks(struct look *look, const struct bc_limits *limits, const char *standard,
 	struct breach *breach)
 {
 	struct bc_criterion room[BC_CUT_CRITERIA_MAX];
 	struct bc_grade grade;
-	struct bc_measured measured[BC_MIX_MEASURED_MAX];
-	memcpy(measured, look->measured, sizeof measured);
-	const struct bc_sample sample = {.measured = measured, .n_measured = look->n_measured};
+	const struct bc_sample sample = {
+		.measured = look->measured.items, .n_measured = look->measured.n};
 	const struct bc_evidence evidence = {.points = &look->points,
 		.oil = &look->oil,
 		.sample = &sample,
-		.asked_standard = standard};
+		.asked_standard = standard,
+		.part_figures = look->measured.figures,
+		.n_part_figures = look->measured.n_figures};
 	*breach = (struct breach){NULL, bc_estimate_absent(), 0};
 	if (bc_failed(bc_standard_assess(
 		    limits, standard, &evidence, &grade, room, BC_CUT_CRITERIA_MAX)))
@@ -129,9 +130,21 @@ static const struct bc_finding *forbidding(const struct bc_judgement *oil)
 	return NULL;
 }
 
+bool bc_mix_few_readings(const struct bc_judgement *oil)
+{
+	return oil->boiloff.n_amounts < FEW_READINGS;
+}
+
+bool bc_mix_rough(const struct bc_judgement *oil)
+{
+	return oil->sample->apparatus == BC_APPARATUS_COLUMN ||
+	       oil->sample->apparatus == BC_APPARATUS_STILL;
+}
+
 static bool may_be_mixed(const struct bc_judgement *oil)
 {
-	return oil->oil.flash_claim && !oil->oil.wet && forbidding(oil) == NULL;
+	return oil->oil.flash_claim && !oil->oil.wet && forbidding(oil) == NULL &&
+	       !bc_mix_few_readings(oil) && !bc_mix_rough(oil) && !oil->conditions.tbp;
 }
 
 static char *why_not(const struct bc_judgement *oil)
@@ -142,7 +155,16 @@ static char *why_not(const struct bc_judgement *oil)
 	if (!oil->oil.flash_claim)
 		return bc_format("nothing is claimed of the flash of '%s' (%s)", bc_mix_name(oil),
 			oil->oil.no_claim_why != NULL ? oil->oil.no_claim_why : "unknown");
-	return bc_format("of '%s': %s", bc_mix_name(oil), finding != NULL ? finding->message : "");
+	if (finding != NULL)
+		return bc_format("of '%s': %s", bc_mix_name(oil), finding->message);
+	if (bc_mix_few_readings(oil))
+		return bc_format(
+			"'%s' has three or four readings, which carry no firm answer: boil "
+			"it off again with a reading every 5 or 10 percent",
+			bc_mix_name(oil));
+	return bc_format("'%s' was not boiled off in a plain flask, which the limits are for: boil "
+			 "it off in one",
+		bc_mix_name(oil));
 }
 
 /* ---- the search */
@@ -237,12 +259,25 @@ static enum bc_status try_standard(
 	return status;
 }
 
+/* Without a flash limit nothing is called usable. */
+static bool limits_flash(const struct bc_limits *limits, const char *standard)
+{
+	for (size_t i = 0; i < limits->n; i++) {
+		const struct bc_limit *limit = &limits->items[i];
+		if (limit->in_force && limit->role == BC_ROLE_SAFETY &&
+			strcmp(limit->standard, standard) == 0 &&
+			strcmp(limit->property, "flash_point") == 0)
+			return true;
+	}
+	return false;
+}
+
 static bool is_asked_for(const struct bc_limits *limits, size_t i, const struct bc_judge_options *o)
 {
 	const struct bc_limit *limit = &limits->items[i];
 	return bc_limits_first_of_standard(limits, i) &&
 	       bc_standard_asked_for(limit->grade, limit->standard, o->want, o->standard) &&
-	       limit->grade != BC_GRADE_GASOLINE;
+	       limit->grade != BC_GRADE_GASOLINE && limits_flash(limits, limit->standard);
 }
 
 static enum bc_status try_standards(struct hunt *hunt)
@@ -255,8 +290,9 @@ static enum bc_status try_standards(struct hunt *hunt)
 			status = try_standard(hunt, &limits->items[i], share);
 	if (!bc_failed(status) && share->standard == NULL) {
 		share->share_pct = 0.0;
-		share->why = bc_strdup("no standard of the table answers what was asked for; "
-				       "gasoline-range is never called usable");
+		share->why =
+			bc_strdup("no standard of the table that limits the flash answers what "
+				  "was asked for; gasoline-range is never called usable");
 		status = share->why != NULL ? BC_OK : BC_NO_MEMORY;
 	}
 	return status;
@@ -281,6 +317,37 @@ static enum bc_status hold_back(struct bc_mixing *mixing)
 		share->base_meets = share->base_meets && i == share->part;
 	}
 	return BC_OK;
+}
+
+/* NULL: nothing holds it. */
+static const char *held_by(const struct bc_judgement *mix)
+{
+	const struct bc_finding *finding = forbidding(mix);
+	if (finding != NULL)
+		return finding->message;
+	if (mix->oil.wet)
+		return "there is water in it";
+	if (!mix->oil.flash_claim)
+		return "nothing is claimed of its flash";
+	return mix->hazards.petrol_like ? "its vapour may light at room temperature" : NULL;
+}
+
+enum bc_status bc_mix_hold_share(struct bc_mixing *mixing, bool *held)
+{
+	struct bc_mix_share *share = &mixing->share;
+	const char *by = share->share_pct > 0.0 ? held_by(&mixing->mix) : NULL;
+	*held = by != NULL;
+	if (by == NULL)
+		return BC_OK;
+	share->why = bc_format(
+		"of the mixture with %.3g %% of it: %s", mixing->parts[share->part].volume_pct, by);
+	share->share_pct = 0.0;
+	share->unlimited = false;
+	share->limit = NULL;
+	share->value = bc_estimate_absent();
+	share->volume_l = mixing->wholly_percent ? (double)NAN : 0.0;
+	share->mass_kg = share->volume_l;
+	return share->why != NULL ? BC_OK : BC_NO_MEMORY;
 }
 
 static void fill_nodes(const struct look *looks, struct bc_mixing *mixing)

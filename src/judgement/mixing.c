@@ -13,7 +13,6 @@
 #include "judgement/mix_job.h"
 #include "judgement/rerun.h"
 
-#define FEW_READINGS 5
 #define WHOLE_SLACK_PCT 0.05 /* percents written to one decimal */
 
 void bc_mixing_init(struct bc_mixing *mixing)
@@ -225,25 +224,23 @@ static struct bc_bearing bearing_of(const struct bc_mix_recipe *recipe,
 		.standard = options->standard};
 	for (size_t i = 0; i < recipe->n; i++) {
 		const struct bc_judgement *oil = recipe->oil[i];
-		enum bc_apparatus apparatus = oil->sample->apparatus;
-		bearing.few_readings =
-			bearing.few_readings || oil->boiloff.n_amounts < FEW_READINGS;
+		bearing.few_readings = bearing.few_readings || bc_mix_few_readings(oil);
 		bearing.tbp = bearing.tbp || oil->conditions.tbp;
-		bearing.rough_apparatus = bearing.rough_apparatus ||
-					  apparatus == BC_APPARATUS_COLUMN ||
-					  apparatus == BC_APPARATUS_STILL;
+		bearing.rough_apparatus = bearing.rough_apparatus || bc_mix_rough(oil);
 	}
 	return bearing;
 }
 
 static enum bc_status decide(const struct bc_mix_recipe *recipe, struct bc_judgement *mix,
-	const struct bc_judge_options *options)
+	const struct bc_mix_measured *measured, const struct bc_judge_options *options)
 {
 	struct bc_evidence evidence = {.points = &mix->points,
 		.oil = &mix->oil,
 		.sample = mix->sample,
 		.asked_standard = options->standard,
-		.asked_grade = options->want < BC_GRADES ? bc_grade_texts[options->want] : NULL};
+		.asked_grade = options->want < BC_GRADES ? bc_grade_texts[options->want] : NULL,
+		.part_figures = measured->figures,
+		.n_part_figures = measured->n_figures};
 	struct bc_criterion room[BC_CUT_CRITERIA_MAX];
 	struct bc_grade product;
 	enum bc_status status = bc_grades_assess(options->limits, &evidence, &mix->grades);
@@ -300,6 +297,7 @@ static enum bc_status judge_mix(struct bc_mixing *mixing, const struct bc_judge_
 {
 	struct bc_judgement *mix = &mixing->mix;
 	struct bc_mix_recipe recipe;
+	struct bc_mix_measured measured;
 	size_t place[BC_BLEND_PARTS_MAX] = {0};
 	double d86_c[BC_TBP_POINTS];
 	struct bc_feed feed;
@@ -318,19 +316,58 @@ static enum bc_status judge_mix(struct bc_mixing *mixing, const struct bc_judge_
 	if (bc_failed(status))
 		return status;
 	say_assumed(mixing, &recipe);
-	bc_mix_say_left_out(&recipe, &mix->assumed);
+	bc_mix_measure(&recipe, &measured);
+	bc_mix_say_left_out(&measured, &mix->assumed);
 	bc_mix_findings(&recipe, &mix->findings);
 	bc_measured_alarms(mix->sample, &mix->findings);
 	bc_feed_read(mix->sample->feed, &feed);
 	bc_oil_findings(&mix->oil, d86_c, &feed, &mix->reader, &mix->findings);
 	status = bc_hazards_classify(&mix->oil, &mix->boiloff, mix->sample->history, &mix->hazards);
 	if (!bc_failed(status))
-		status = decide(&recipe, mix, options);
+		status = decide(&recipe, mix, &measured, options);
 	if (bc_failed(status))
 		return status;
 	bc_mix_cautions(mixing, &mix->cautions);
 	return bc_cautions_collect(mix->sample, &mix->oil, &mix->hazards, &mix->findings,
 		mix->has_rerun, &mix->cautions);
+}
+
+/* Without the part that was asked for. */
+static enum bc_status judge_the_others(
+	struct bc_mixing *mixing, const struct bc_judge_options *options)
+{
+	bc_judgement_release(&mixing->mix);
+	bc_judgement_init(&mixing->mix);
+	bc_sample_free(mixing->sample);
+	bc_free(mixing->no_claim);
+	mixing->sample = NULL;
+	mixing->no_claim = NULL;
+	take_amounts(mixing);
+	return judge_mix(mixing, options);
+}
+
+/* One mixture is told of: that which was judged. */
+static void take_value(struct bc_mixing *mixing)
+{
+	struct bc_mix_share *share = &mixing->share;
+	const struct bc_grades *grades = &mixing->mix.grades;
+	if (share->limit == NULL || !(share->share_pct > 0.0))
+		return;
+	for (size_t i = 0; i < grades->n; i++)
+		for (size_t k = 0; k < grades->items[i].n_criteria; k++)
+			if (grades->items[i].criteria[k].limit == share->limit)
+				share->value = grades->items[i].criteria[k].value;
+}
+
+static enum bc_status judge_share(struct bc_mixing *mixing, const struct bc_judge_options *options)
+{
+	bool held = false;
+	enum bc_status status = bc_mix_hold_share(mixing, &held);
+	if (!bc_failed(status) && held)
+		status = judge_the_others(mixing, options);
+	if (!bc_failed(status))
+		take_value(mixing);
+	return status;
 }
 
 enum bc_status bc_mix(struct bc_mixing *mixing, const struct bc_judge_options *options)
@@ -341,6 +378,8 @@ enum bc_status bc_mix(struct bc_mixing *mixing, const struct bc_judge_options *o
 		status = bc_mix_find_share(mixing, options);
 	if (!bc_failed(status))
 		status = judge_mix(mixing, options);
+	if (!bc_failed(status) && mixing->share.asked)
+		status = judge_share(mixing, options);
 	if (!bc_failed(status) &&
 		(mix->assumed.failed || mix->findings.failed || mix->cautions.failed))
 		status = BC_NO_MEMORY;

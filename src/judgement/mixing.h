@@ -50,8 +50,10 @@ struct bc_mix_share {
 	enum bc_grade_name grade;
 	const char *standard;         /* the one that takes most; NULL: the table has none */
 	const struct bc_limit *limit; /* what breaks first beyond it; NULL: none, or why says it */
-	struct bc_estimate value;     /* of the limit's property just beyond */
-	char *why;                    /* a reason that is no limit, or NULL */
+	/* Of the limit's property in the mixture; just beyond it where none may go in, or where it
+	 * is not known within. */
+	struct bc_estimate value;
+	char *why; /* a reason that is no limit, or NULL */
 };
 
 struct bc_mixing {
@@ -94,12 +96,17 @@ bool bc_mixing_add(struct bc_mixing *mixing, const struct bc_judgement *oil, enu
  *              vapour-space method, for the share of vapour that comes from estimated parts
  *           4. no claim of a part, no claim for the mixture, however little of it goes in
  *           5. viscosity by bc_visc_blend_mm2s on those of the parts, bounds on their bounds
- *           6. what was measured in every part and adds up by mass is that of the mixture;
- *              else it counts as not measured
+ *           6. what was measured in every part and adds up, by mass or volume, is that of the
+ *              mixture. Measured in some parts only, it is at least what they bring: outside where
+ *              that breaks a limit, else not measured. What does not add up, such as a pour point,
+ *              leaves doubt where one part is outside a limit. One part alone keeps all of it
  *           7. dangers of a part, and what forbids its use or a re-run, stay with the mixture
  *           8. a share may go in as long as the flash keeps its limit by the low bound and
  *              everything else by its plain value, as 'tap' cuts; found on a scan of shares from 0
- *              up, so that it is the first that breaks, and by bisection between two of them
+ *              up, so that it is the first that breaks, and by bisection between two of them. None
+ *              goes in where a part, or the mixture at that share, is kept from `usable` by more
+ *              than doubt, light ends aside: 3 or 4 readings, another apparatus than a flask,
+ *              water, no claim, a finding; nor for a standard that does not limit the flash
  */
 enum bc_status bc_mix(struct bc_mixing *mixing, const struct bc_judge_options *options);
 

@@ -58,8 +58,26 @@ static void breaking_words(const struct bc_mix_share *share, struct bc_text *lin
 		return;
 	}
 	bc_phrase_value(&criterion, value, sizeof value);
-	bc_text_printf(line, ": %s %s there", value,
-		share->value.how == BC_NOT_VALID ? "by a method that does not hold" : "is reached");
+	if (share->limit->role == BC_ROLE_OTHER_TEST && share->value.how == BC_NOT_VALID)
+		bc_text_printf(line, ": a part has %s, and it does not add up", value);
+	else if (share->value.how == BC_NOT_VALID)
+		bc_text_printf(line, ": %s by a method that does not hold there", value);
+	else
+		bc_text_printf(
+			line, ": %s %s", value, share->share_pct > 0.0 ? "there" : "is reached");
+}
+
+/* The limits are kept, and the word is another: what keeps it back. */
+static void end_answer(const struct bc_mixing *mixing, struct bc_text *line)
+{
+	const struct bc_verdict *verdict = &mixing->mix.verdict;
+	if (!(mixing->share.share_pct > 0.0) || verdict->word == BC_WORD_USABLE) {
+		bc_text_append(line, ".");
+		return;
+	}
+	bc_text_printf(line, ", by its limits; the verdict below is %s%s%s",
+		bc_word_text(verdict->word), verdict->because.n > 0 ? ": " : ".",
+		verdict->because.n > 0 ? verdict->because.items[0] : "");
 }
 
 static void answer_words(const struct bc_mixing *mixing, struct bc_text *line)
@@ -83,7 +101,7 @@ static void answer_words(const struct bc_mixing *mixing, struct bc_text *line)
 			"UP TO %.3g L of '%s' may go in (%.3g %% of the mixture), for %s",
 			rounded_down(share->volume_l), name, rounded_down(share->share_pct),
 			share->standard);
-	bc_text_append(line, ".");
+	end_answer(mixing, line);
 }
 
 static void page_answer(struct bc_page *page, const struct bc_mixing *mixing)
@@ -112,13 +130,51 @@ static void page_answer(struct bc_page *page, const struct bc_mixing *mixing)
 		"Counted as kept: the flash by its low bound, everything else by its plain value. "
 		"It is the first share that breaks a limit, counted from none upwards.",
 		NULL, 2);
+	const char *below = share->unlimited ? "Below: half and half."
+					     : "Below: the mixture with just so much.";
 	bc_page_paragraph(page,
-		share->unlimited ? "Below: half and half."
-				 : "Below: the mixture with just so much.",
-		NULL, 2);
+		share->share_pct > 0.0 ? below : "Below: the others alone, without it.", NULL, 2);
 }
 
 /* ---- what is in it */
+
+static bool has_history(const struct bc_mixing *mixing, enum bc_history history)
+{
+	for (size_t i = 0; i < mixing->n; i++)
+		if (mixing->parts[i].volume_pct > 0.0 &&
+			mixing->parts[i].oil->sample->history == history)
+			return true;
+	return false;
+}
+
+/* "aired and rerun", where the record of the mixture has the worst alone. */
+static void history_words(const struct bc_mixing *mixing, struct bc_text *line)
+{
+	static const enum bc_history histories[] = {
+		BC_HISTORY_RETORT, BC_HISTORY_AIRED, BC_HISTORY_RERUN, BC_HISTORY_UNKNOWN};
+	size_t n = 0;
+	for (size_t i = 0; i < sizeof histories / sizeof histories[0]; i++) {
+		if (!has_history(mixing, histories[i]) ||
+			(n == 0 && histories[i] == BC_HISTORY_UNKNOWN))
+			continue;
+		bc_text_printf(line, "%s%s", n++ == 0 ? ", history " : " and ",
+			histories[i] == BC_HISTORY_UNKNOWN ? "not given"
+							   : bc_history_text(histories[i]));
+	}
+}
+
+static void page_head(struct bc_page *page, const struct bc_mixing *mixing)
+{
+	const struct bc_sample *sample = mixing->mix.sample;
+	struct bc_text line;
+	bc_text_init(&line);
+	bc_page_title(page, sample->name);
+	bc_text_append(&line, sample->file);
+	if (sample->feed != NULL)
+		bc_text_printf(&line, ", feed %s", sample->feed);
+	history_words(mixing, &line);
+	bc_tap_paragraph(page, &line, NULL, 0);
+}
 
 static void part_row(struct bc_page *page, const struct bc_mixing *mixing, size_t i)
 {
@@ -198,7 +254,7 @@ static void page_share(struct bc_page *page, const struct bc_mixing *mixing)
 static void write_page(struct bc_page *page, const struct bc_mixing *mixing)
 {
 	const struct bc_judgement *mix = &mixing->mix;
-	bc_page_head(page, mix);
+	page_head(page, mixing);
 	page_answer(page, mixing);
 	bc_page_verdict(page, mix);
 	bc_page_danger(page, mix);

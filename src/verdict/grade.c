@@ -117,10 +117,53 @@ static bool claims_nothing(const struct bc_limit *limit, const struct bc_evidenc
 	       !evidence->oil->flash_claim;
 }
 
-static struct bc_criterion assess(const struct bc_limit *limit, const struct bc_evidence *evidence)
+/* From the unit of a part's figure to that of the limit; NaN where it is of another property. Water
+ * is part of water and sediment: 1 mg/kg of it fills density/1e7 %. */
+static double part_factor(const struct bc_limit *limit, const struct bc_evidence *evidence,
+	const struct bc_part_figure *figure)
 {
-	struct bc_criterion criterion = {
-		limit, value_in_unit(limit, evidence), BC_STATE_NOT_MEASURED, NAN, false};
+	if (strcmp(figure->property, limit->property) == 0)
+		return strcmp(limit->unit, "%m/m") == 0 ? 1e-4 : 1.0;
+	if (strcmp(figure->property, "water") == 0 && evidence->oil != NULL &&
+		strcmp(limit->property, "water_and_sediment") == 0)
+		return evidence->oil->property[BC_DENSITY15].value / 1e7;
+	return NAN;
+}
+
+/* Takes the figure of a part that breaks the limit. Of what adds up the least is known alone. */
+static bool part_breaks(const struct bc_limit *limit, const struct bc_evidence *evidence,
+	const struct bc_part_figure *figure, struct bc_criterion *criterion)
+{
+	double factor = part_factor(limit, evidence, figure);
+	double most = (figure->adds_up ? figure->low : figure->high) * factor;
+	double least = figure->low * factor;
+	bool above = !meets_max(most, limit);
+	bool below = !figure->adds_up && !meets_min(least, limit);
+	if (isnan(factor) || (!above && !below))
+		return false;
+	double value = above ? most : least;
+	criterion->value = (struct bc_estimate){value, value, figure->adds_up ? (double)NAN : value,
+		figure->adds_up ? BC_MEASURED : BC_NOT_VALID};
+	criterion->state = figure->adds_up ? BC_STATE_OUTSIDE : BC_STATE_DOUBTFUL;
+	criterion->chance_within = figure->adds_up ? 0.0 : (double)NAN;
+	criterion->of_part = !figure->adds_up;
+	return true;
+}
+
+static void hold_parts(const struct bc_evidence *evidence, struct bc_criterion *criterion)
+{
+	for (size_t i = 0; i < evidence->n_part_figures && criterion->state != BC_STATE_OUTSIDE;
+		i++)
+		part_breaks(criterion->limit, evidence, &evidence->part_figures[i], criterion);
+}
+
+static struct bc_criterion assess_whole(
+	const struct bc_limit *limit, const struct bc_evidence *evidence)
+{
+	struct bc_criterion criterion = {.limit = limit,
+		.value = value_in_unit(limit, evidence),
+		.state = BC_STATE_NOT_MEASURED,
+		.chance_within = NAN};
 	if (!bc_estimate_present(&criterion.value))
 		return criterion;
 	if (claims_nothing(limit, evidence)) {
@@ -131,6 +174,13 @@ static struct bc_criterion assess(const struct bc_limit *limit, const struct bc_
 	}
 	criterion.chance_within = chance_within(limit, &criterion.value);
 	criterion.state = state_of(&criterion);
+	return criterion;
+}
+
+static struct bc_criterion assess(const struct bc_limit *limit, const struct bc_evidence *evidence)
+{
+	struct bc_criterion criterion = assess_whole(limit, evidence);
+	hold_parts(evidence, &criterion);
 	return criterion;
 }
 

@@ -19,6 +19,15 @@ const char *bc_state_text(enum bc_state state); /* "within", ... "not measured" 
 /* Whether a bare value keeps a limit, strictness respected. */
 bool bc_limit_met(const struct bc_limit *limit, double value);
 
+/* Oils poured together: a property that was measured in some of them only, or that does not add up.
+ */
+struct bc_part_figure {
+	const char *property;
+	bool adds_up; /* low: what all of it holds at least. Else low and high of the parts */
+	double low;   /* in the unit of bc_measured */
+	double high;
+};
+
 /* What is known of an oil, or of a product that exists only on paper. */
 struct bc_evidence {
 	const struct bc_points *points;
@@ -29,6 +38,10 @@ struct bc_evidence {
 	/* A standard with judged=no is held against the oil only where one of these names it: */
 	const char *asked_standard; /* by its name; NULL: none */
 	const char *asked_grade;    /* by the text of its grade, "gasoline-range"; NULL: none */
+	/* Of a mixture: what adds up is outside where the least breaks a limit; what does not is
+	 * doubtful where one part does. Else neither tells anything. */
+	const struct bc_part_figure *part_figures;
+	size_t n_part_figures;
 };
 
 struct bc_criterion {
@@ -39,6 +52,7 @@ struct bc_criterion {
 	/* Counts against the grade although it reads "not measured": a flash without claim whose
 	 * high bound is below the limit. */
 	bool hopeless;
+	bool of_part; /* value is that of a part of a mixture, which breaks the limit */
 };
 
 /* One standard of one grade, held against the evidence. */

@@ -60,7 +60,9 @@ void bc_phrase_value(const struct bc_criterion *criterion, char *text, size_t si
 	snprintf(text, size, "%.*f", decimals, value->value);
 	append_unit(criterion->limit, text, size);
 	size_t used = strlen(text);
-	if (value->high > value->low)
+	if (value->how == BC_MEASURED && isnan(value->high))
+		snprintf(text + used, size - used, " or more");
+	else if (value->high > value->low)
 		snprintf(text + used, size - used, " (%.*f to %.*f)", decimals, value->low,
 			decimals, value->high);
 	else if (isnan(value->low) && !isnan(value->high))

@@ -239,6 +239,11 @@ static void against(const struct bc_criterion *criterion, const struct bc_eviden
 	else if (criterion->state == BC_STATE_NOT_MEASURED)
 		bc_strings_add(because, "Its %s is not known; %s%s asks for %s.", words.name, line,
 			words.source, words.range);
+	else if (criterion->of_part)
+		bc_strings_add(because,
+			"Its %s does not add up from the parts, and a part with %s is outside %s%s: "
+			"%s.",
+			words.name, words.value, line, words.source, words.range);
 	else if (criterion->value.how == BC_NOT_VALID)
 		bc_strings_add(because,
 			"Its %s, %s, comes from a method that does not hold for this oil and "

@@ -18,7 +18,7 @@ expect_text 'mix: the verdict' "$out" 'VERDICT: '
 expect_text 'mix: what is in it' "$out" 'vapour %'
 expect_text 'mix: the index' "$out" 'By the blending index of Wickey and Chittenden'
 expect_text 'mix: volumes are ideal' "$out" 'volumes are ideal'
-expect_text 'mix: what was measured in one alone' "$out" 'sulphur was measured in some parts only'
+expect_text 'mix: what was measured in one alone' "$out" 'measured in some parts only: sulphur'
 expect_text 'mix: on paper' "$out" 'A mixture on paper'
 [ "$(awk 'length($0) > 80' "$out" | wc -l)" -eq 0 ] && pass 'mix: 80 columns' || fail 'mix: 80 columns' wide
 
@@ -73,6 +73,7 @@ run "$BOILCUT" mix 'samples/light-ends.csv=?' "$tank=200L" --want heating
 expect_status 'mix: some may go in' 0
 expect_text 'mix: ... how much' "$out" "UP TO "
 expect_text 'mix: ... and which limit' "$out" 'What breaks first: flash point'
+expect_text 'mix: ... and what the verdict says' "$out" 'by its limits; the verdict below is undecided'
 [ "$(awk 'length($0) > 80' "$out" | wc -l)" -eq 0 ] && pass 'mix: how much, 80 columns' ||
 	fail 'mix: how much, 80 columns' wide
 run "$BOILCUT" mix 'samples/lake-shed-14.csv=?' "$tank=200L" --want heating
@@ -81,10 +82,31 @@ expect_text 'mix: ... is said' "$out" "ANY SHARE of 'lake-shed-14.csv' may go in
 run "$BOILCUT" mix 'samples/from-retort.csv=?' "$tank=200L" --want heating
 expect_status 'mix: none of a retort jar' 1
 expect_text 'mix: ... is said' "$out" "NONE of 'from-retort.csv' may go in"
+expect_text 'mix: ... and what stands below' "$out" 'Below: the others alone, without it.'
+run "$BOILCUT" mix 'samples/from-retort.csv=?' "$tank=200L" --want heating --page none.html
+expect_text 'mix: ... on the page' none.html 'Below: the others alone, without it.'
 run "$BOILCUT" mix 'samples/lamp-oil.csv=?' "$tank=200L" --want diesel --json
 expect_status 'mix: the rest does not do' 1
 expect_text 'mix: ... is said' "$out" '"rest_meets": false'
 expect_text 'mix: ... by its sulphur' "$out" '"property": "sulphur"'
+
+# what one part alone was measured for
+sed '1a\
+carbon residue,5 %' samples/lake-shed-14.csv >coked.csv
+run "$BOILCUT" mix coked.csv=19L "$tank=1L" --want heating
+expect_status 'mix: coke in one' 1
+expect_text 'mix: ... is in all' "$out" 'Its carbon residue, 4.7'
+run "$BOILCUT" mix 'coked.csv=?' "$tank=200L" --want heating
+expect_text 'mix: ... until the limit' "$out" 'What breaks first: carbon residue'
+
+# histories and standard input
+sed 's/^history,.*/history,aired/' samples/lake-shed-14.csv >aired.csv
+run_aired() { "$BOILCUT" mix -=1L "$tank=1L" "$@" <aired.csv; }
+run run_aired
+expect_status 'mix: standard input' 0
+expect_text 'mix: both histories' "$out" 'aired and rerun'
+run run_aired --json
+expect_text 'mix: the worse one in JSON' "$out" '"history": "rerun"'
 
 # what cannot be read
 run "$BOILCUT" mix missing.csv=1L "$tank=1L"

@@ -151,6 +151,7 @@ wrong mix "'?' lacks a wish; expected --want or --standard beside it" mix "$good
 wrong mix "'%' is mixed with other units; expected % for every part" mix "$good=50%" "$good=1L"
 wrong mix "'%' adds up to 90; expected 100" mix "$good=50%" "$good=40%"
 wrong mix "standard input ('-') is named twice; expected once" mix -- -=1L -=1L
+wrong mix "standard input ('-') is named twice; expected once" mix -=1L -=1L
 wrong mix "'--charts' names no folder; expected a path, such as . for this one" mix "$good=1L" --charts ''
 wrong draw 'draw lacks a word; expected FILE or --files-from' draw
 wrong draw "'curv' is not a kind of chart; did you mean 'curve'?" draw --only curv x.csv

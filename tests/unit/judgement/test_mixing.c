@@ -224,7 +224,119 @@ static void poisons_add_up_where_all_were_measured(void **state)
 	assert_non_null(sulphur);
 	assert_close(sulphur->value, 0.75 * 7.3 + 0.25 * 371.0, 1e-9);
 	assert_null(bc_sample_measured(mixing->mix.sample, "chlorine"));
-	assert_true(says(&mixing->mix.assumed, "chlorine was measured in some parts only"));
+	assert_true(says(&mixing->mix.assumed, "measured in some parts only: chlorine"));
+}
+
+/* ---- measured in some parts only */
+
+#define HEATING "flash,71.3 C\nviscosity,2.9 mm2/s @ 40 C\n"
+
+static const struct bc_criterion *criterion_of(const char *standard, const char *property)
+{
+	const struct bc_grades *grades = &mixing->mix.grades;
+	for (size_t i = 0; i < grades->n; i++)
+		for (size_t k = 0; k < grades->items[i].n_criteria; k++)
+			if (strcmp(grades->items[i].standard, standard) == 0 &&
+				strcmp(grades->items[i].criteria[k].limit->property, property) == 0)
+				return &grades->items[i].criteria[k];
+	return NULL;
+}
+
+static void what_adds_up_is_at_least_that_of_one_part(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	read_part(0, "diesel.csv", "carbon residue,5 %\n" HEATING KNOWN DIESEL);
+	read_part(1, "clean.csv", HEATING KNOWN DIESEL);
+	pour(0, BC_MIX_LITRES, 19.0);
+	pour(1, BC_MIX_LITRES, 1.0);
+	assert_int_equal(mix(), BC_OK);
+	const struct bc_criterion *residue = criterion_of("ASTM D396 No. 2", "carbon_residue");
+	assert_non_null(residue);
+	assert_int_equal(residue->state, BC_STATE_OUTSIDE);
+	assert_close(residue->value.value, 4.75, 1e-9);
+	assert_int_equal(mixing->mix.verdict.word, BC_WORD_UNFIT);
+	assert_true(says(&mixing->mix.assumed, "measured in some parts only: carbon residue"));
+	bc_mixing_release(mixing);
+	/* 0.25 % at least keeps 0.35 %: then it is not known */
+	pour(0, BC_MIX_LITRES, 1.0);
+	pour(1, BC_MIX_LITRES, 19.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_null(criterion_of("ASTM D396 No. 2", "carbon_residue"));
+	bc_mixing_release(mixing);
+	pour(0, BC_MIX_ASKED, 0.0);
+	pour(1, BC_MIX_LITRES, 200.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->share.share_pct > 6.9 && mixing->share.share_pct <= 7.0);
+	assert_string_equal(mixing->share.limit->property, "carbon_residue");
+}
+
+static void water_is_part_of_water_and_sediment(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	read_part(0, "diesel.csv", "water,900 mg/kg\n" HEATING KNOWN DIESEL);
+	read_part(1, "clean.csv", HEATING KNOWN DIESEL);
+	pour(0, BC_MIX_LITRES, 19.0);
+	pour(1, BC_MIX_LITRES, 1.0);
+	assert_int_equal(mix(), BC_OK);
+	const struct bc_criterion *water = criterion_of("ASTM D396 No. 2", "water_and_sediment");
+	assert_non_null(water);
+	assert_int_equal(water->state, BC_STATE_OUTSIDE);
+	assert_close(water->value.value, 0.95 * 900.0 * 841.3 / 1e7, 1e-6);
+}
+
+static void what_does_not_add_up_leaves_doubt(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	options.standard = "ASTM D396 No. 2";
+	read_part(0, "diesel.csv", "pour point,3 C\n" HEATING KNOWN DIESEL);
+	read_part(1, "clean.csv", "pour point,-31 C\n" HEATING KNOWN DIESEL);
+	pour(0, BC_MIX_LITRES, 1.0);
+	pour(1, BC_MIX_LITRES, 19.0);
+	assert_int_equal(mix(), BC_OK);
+	const struct bc_criterion *pour_point = criterion_of("ASTM D396 No. 2", "pour_point");
+	assert_non_null(pour_point);
+	assert_int_equal(pour_point->state, BC_STATE_DOUBTFUL);
+	assert_close(pour_point->value.value, 3.0, 1e-9);
+	assert_int_equal(mixing->mix.verdict.word, BC_WORD_UNDECIDED);
+	assert_true(says(&mixing->mix.assumed, "does not add up: pour point"));
+	assert_true(says(&mixing->mix.verdict.because, "a part with 3.0 degC is outside"));
+	bc_mixing_release(mixing);
+	pour(0, BC_MIX_ASKED, 0.0);
+	pour(1, BC_MIX_LITRES, 19.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->share.base_meets);
+	assert_close(mixing->share.share_pct, 0.0, 0.0);
+	assert_string_equal(mixing->share.limit->property, "pour_point");
+	bc_mixing_release(mixing);
+	read_part(0, "diesel.csv", "pour point,-9 C\n" HEATING KNOWN DIESEL);
+	pour(0, BC_MIX_ASKED, 0.0);
+	pour(1, BC_MIX_LITRES, 19.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->share.unlimited);
+	assert_int_equal(mixing->mix.verdict.word, BC_WORD_USABLE);
+}
+
+static void one_part_keeps_what_was_measured(void **state)
+{
+	(void)state;
+	read_part(0, "diesel.csv", "copper strip,1b\ncloud point,-3 C\n" HEATING KNOWN DIESEL);
+	pour(0, BC_MIX_LITRES, 7.0);
+	assert_int_equal(mix(), BC_OK);
+	const struct bc_measured *copper = bc_sample_measured(mixing->mix.sample, "copper_strip");
+	assert_non_null(copper);
+	assert_int_equal(copper->rating, 'b');
+	assert_non_null(bc_sample_measured(mixing->mix.sample, "cloud_point"));
+	assert_int_equal(flash()->how, BC_MEASURED);
+	assert_int_equal(mixing->mix.oil.property[BC_DENSITY15].how, BC_MEASURED);
+	assert_int_equal(mixing->mix.oil.property[BC_VISC40].how, BC_MEASURED);
+	bc_mixing_release(mixing);
+	pour(0, BC_MIX_LITRES, 7.0);
+	pour(1, BC_MIX_LITRES, 0.1);
+	assert_int_equal(mix(), BC_OK);
+	assert_int_equal(flash()->how, BC_ESTIMATED);
 }
 
 static void an_unread_end_is_not_valid(void **state)
@@ -239,6 +351,77 @@ static void an_unread_end_is_not_valid(void **state)
 	assert_int_equal(mixing->mix.points.at[BC_AT_T95].how, BC_NOT_VALID);
 	assert_int_equal(mixing->mix.points.at[BC_AT_FBP].how, BC_NOT_VALID);
 	assert_int_equal(mixing->mix.points.at[BC_AT_T10].how, BC_ESTIMATED);
+}
+
+/* ---- what keeps a share back though its limits are kept */
+
+#define FEW                                                                                        \
+	"density,841.3 kg/m3\n\nrecovered (%),head (C)\nIBP,171\n10,213.4\n50,269.3\n"             \
+	"90,331.7\nFBP,359\n"
+#define DENSE                                                                                      \
+	"density,871.3 kg/m3\n\nrecovered (%),head (C)\nIBP,171\n5,198\n10,213.4\n20,231\n"        \
+	"30,246\n40,258\n50,269.3\n60,281\n70,294\n80,310\n90,331.7\n95,347\nFBP,359\n"
+#define SPIRIT                                                                                     \
+	"density,775.3 kg/m3\n\nrecovered (%),head (C)\nIBP,137\n5,145\n10,149\n20,163\n"          \
+	"30,166\n40,168\n50,170.9\n60,173\n70,176\n80,180\n90,187.3\n95,193\nFBP,198\n"
+
+static void none_where_usable_is_forbidden(void **state)
+{
+	static const struct {
+		const char *text;
+		const char *why;
+	} parts[] = {{KNOWN FEW, "'odd.csv' has three or four readings"},
+		{"apparatus,tbp\n" KNOWN DIESEL, "'odd.csv' was not boiled off in a plain"},
+		{"apparatus,column 5 2\n" KNOWN DIESEL, "'odd.csv' was not boiled off in a plain"}};
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	read_part(0, "diesel.csv", HEATING KNOWN DIESEL);
+	for (size_t i = 0; i < 2 * sizeof parts / sizeof parts[0]; i++) {
+		bool rest = i % 2 == 1;
+		bc_mixing_release(mixing);
+		read_part(1, "odd.csv", parts[i / 2].text);
+		pour(rest ? 0 : 1, BC_MIX_ASKED, 0.0);
+		pour(rest ? 1 : 0, BC_MIX_LITRES, 200.0);
+		assert_int_equal(mix(), BC_OK);
+		assert_close(mixing->share.share_pct, 0.0, 0.0);
+		assert_false(mixing->share.unlimited);
+		assert_non_null(mixing->share.why);
+		assert_non_null(strstr(mixing->share.why, parts[i / 2].why));
+		assert_int_equal(mixing->share.base_meets, !rest);
+	}
+}
+
+/* A solvent may flash at 21 degC by its limit, and lights at room temperature below 23. */
+static void none_where_the_mixture_is_petrol_like(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_WHITE_SPIRIT;
+	options.standard = "White spirit, low flash";
+	read_part(0, "spirit.csv", "flash,33.3 C\n" KNOWN SPIRIT);
+	pour(2, BC_MIX_ASKED, 0.0);
+	pour(0, BC_MIX_LITRES, 200.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_close(mixing->share.share_pct, 0.0, 0.0);
+	assert_non_null(strstr(mixing->share.why, "may light at room temperature"));
+	assert_close(mixing->parts[0].volume_pct, 0.0, 0.0);
+	assert_close(mixing->volume_l, 200.0, 1e-9);
+	assert_false(mixing->mix.hazards.petrol_like);
+	assert_true(flash()->low > 23.0);
+}
+
+static bool found(const char *code) { return bc_findings_has(&mixing->mix.findings, code); }
+
+static void a_density_in_dispute_stays(void **state)
+{
+	(void)state;
+	options.want = BC_GRADE_HEATING_OIL;
+	read_part(0, "diesel.csv", HEATING KNOWN DIESEL);
+	read_part(1, "odd.csv", KNOWN "feed,PE and PP\n" DENSE);
+	assert_true(bc_findings_has(&oil[1]->findings, "density-unlike-feed"));
+	pour(0, BC_MIX_LITRES, 9.0);
+	pour(1, BC_MIX_LITRES, 1.0);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(found("density-unlike-feed"));
 }
 
 /* ---- how much may go in */
@@ -259,6 +442,9 @@ static void the_share_is_the_largest(void **state)
 	assert_true(share->share_pct > 0.1 && share->share_pct < 5.0);
 	assert_close(share->volume_l, 200.0 * share->share_pct / (100.0 - share->share_pct), 1e-9);
 	assert_true(flash()->low >= share->limit->min);
+	/* one mixture is told of */
+	assert_close(share->value.value, flash()->value, 0.0);
+	assert_close(share->value.low, flash()->low, 0.0);
 	double most_l = share->volume_l;
 	double least_c = share->limit->min;
 	bc_mixing_release(mixing);
@@ -360,7 +546,14 @@ int main(void)
 		cmocka_unit_test_setup(gas_in_one_is_gas_in_all, set_up),
 		cmocka_unit_test_setup(water_and_danger_stay, set_up),
 		cmocka_unit_test_setup(poisons_add_up_where_all_were_measured, set_up),
+		cmocka_unit_test_setup(what_adds_up_is_at_least_that_of_one_part, set_up),
+		cmocka_unit_test_setup(water_is_part_of_water_and_sediment, set_up),
+		cmocka_unit_test_setup(what_does_not_add_up_leaves_doubt, set_up),
+		cmocka_unit_test_setup(one_part_keeps_what_was_measured, set_up),
 		cmocka_unit_test_setup(an_unread_end_is_not_valid, set_up),
+		cmocka_unit_test_setup(none_where_usable_is_forbidden, set_up),
+		cmocka_unit_test_setup(none_where_the_mixture_is_petrol_like, set_up),
+		cmocka_unit_test_setup(a_density_in_dispute_stays, set_up),
 		cmocka_unit_test_setup(the_share_is_the_largest, set_up),
 		cmocka_unit_test_setup(none_and_any, set_up),
 		cmocka_unit_test_setup(what_cannot_be_poured, set_up),

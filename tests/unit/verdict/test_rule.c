@@ -349,11 +349,11 @@ static void odds_of_the_product_are_said(void **state)
 	start(&d, HEATING);
 	struct bc_criterion criteria[] = {
 		{d.limits->items, bc_estimate_new(71.3, 9.1, BC_ESTIMATED), BC_STATE_WITHIN, 1.0,
-			false},
+			false, false},
 		{d.limits->items + 1, bc_estimate_new(338.4, 5.0, BC_ESTIMATED), BC_STATE_DOUBTFUL,
-			0.5, false},
+			0.5, false, false},
 		{d.limits->items + 1, bc_estimate_new(336.4, 5.0, BC_ESTIMATED), BC_STATE_DOUBTFUL,
-			0.783, false},
+			0.783, false, false},
 	};
 	struct bc_grade product = {.name = BC_GRADE_HEATING_OIL,
 		.standard = "Q 9",
