@@ -84,6 +84,8 @@ static int run_card(const struct bc_arguments *arguments)
 	int result = bc_arguments_count(arguments, 1, 2, "sheet, tap, stop or lab, and FILE");
 	if (result == BC_EXIT_DONE)
 		result = check_kind(arguments);
+	if (result == BC_EXIT_DONE)
+		result = bc_arguments_page(arguments, "to", false);
 	if (result != BC_EXIT_DONE)
 		return result;
 	bool file = arguments->n_operands == 2;

@@ -26,6 +26,38 @@ expect_status 'page of tap' 0
 expect_text 'page of tap: the turns' tap.html 'HEAT OFF, at the latest'
 expect_text 'page of tap: the run' tap.html '<title id="run-title">The run of the still</title>'
 
+# a page never takes the place of anything but a page
+cp "$good" victim.csv
+for line in "judge victim.csv --page victim.csv" "label victim.csv --to victim.csv" \
+	"card tap victim.csv --split --to victim.csv" "card sheet --to victim.csv" \
+	"tap victim.csv --split --page victim.csv" "mix victim.csv=1L --page victim.csv"; do
+	run "$BOILCUT" $line
+	expect_status "no page: $line" 2
+	expect_empty "no page: $line, nothing printed" "$out"
+	expect_text "no page: $line, said" "$err" "'victim.csv' is no name of a page; expected one that ends in .html"
+	cmp -s "$good" victim.csv && pass "no page: $line, kept" || fail "no page: $line, kept" changed
+done
+cp "$good" victim.html
+for line in "judge $good --page victim.html" "label $good --to victim.html" \
+	"card tap $good --split --to victim.html" "card sheet --to victim.html" \
+	"tap $good --split --page victim.html" "mix $good=1L --page victim.html"; do
+	run "$BOILCUT" $line
+	expect_status "other file: $line" 2
+	expect_empty "other file: $line, nothing printed" "$out"
+	expect_exactly "other file: $line, said" "$err" \
+		"boilcut: 'victim.html' is there already and is no page of this kind; expected another name"
+	cmp -s "$good" victim.html && pass "other file: $line, kept" || fail "other file: $line, kept" changed
+done
+run "$BOILCUT" label "$good" --to again.SVG
+expect_status 'label: ending in capitals' 0
+run "$BOILCUT" label "$danger" --to again.SVG
+expect_status 'label: over a label' 0
+expect_text 'label: ... is a picture' again.SVG '<svg xmlns'
+run "$BOILCUT" card sheet --to again.svg
+expect_status 'card: no picture' 2
+run "$BOILCUT" card sheet --to sheet.HTM
+expect_status 'card: ending htm' 0
+
 run "$BOILCUT" label "$good"
 expect_status 'label' 0
 expect_text 'label: no certificate' "$out" 'NOT CERTIFIED'
