@@ -26,7 +26,7 @@ static void jars(struct bc_page *page, const struct bc_tapping *tapping)
 		bc_page_cell(page, amount.data != NULL ? amount.data : "", 9);
 		bc_page_gap(page, 1);
 		if (jar->flash_claim)
-			bc_page_number(page, jar->oil.property[BC_FLASH].low, 0, 12);
+			bc_page_number(page, floor(jar->oil.property[BC_FLASH].low), 0, 12);
 		else
 			bc_page_cell(page, "no claim", 12);
 		bc_page_gap(page, 12);

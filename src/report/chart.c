@@ -68,8 +68,8 @@ static void verdict_words(const struct bc_judgement *judgement, struct bc_text *
 	if (!isfinite(flash->value))
 		bc_text_append(script, ", flash unknown");
 	else if (isfinite(flash->low) && isfinite(flash->high))
-		bc_text_printf(script, ", flash %.0f °C (%.0f to %.0f)", flash->value, flash->low,
-			flash->high);
+		bc_text_printf(script, ", flash %.0f °C (%.0f to %.0f)", flash->value,
+			floor(flash->low), flash->high);
 	else
 		bc_text_printf(script, ", flash %.0f °C (no lower bound)", flash->value);
 }

@@ -58,7 +58,8 @@ static void flash_cell(const struct bc_jar *jar, char *cell, size_t size)
 	else if (!jar->flash_claim || isnan(flash->low))
 		snprintf(cell, size, "%.0f (no lower bound)", flash->value);
 	else
-		snprintf(cell, size, "%.0f (%.0f to %.0f)", flash->value, flash->low, flash->high);
+		snprintf(cell, size, "%.0f (%.0f to %.0f)", flash->value,
+			floor(flash->low), flash->high);
 }
 
 static double property_of(const struct bc_jar *jar, enum bc_property property)
@@ -233,7 +234,7 @@ static void choice_row(struct bc_page *page, const struct bc_tap_choice *choice)
 	bc_page_number(page, choice->product_until_c, 0, 15);
 	bc_page_number(page, choice->product_pct, 1, 11);
 	bc_page_number(page, choice->flash_c, 0, 9);
-	bc_page_number(page, choice->flash_low_c, 0, 9);
+	bc_page_number(page, floor(choice->flash_low_c), 0, 9);
 	bc_page_number(page, choice->t95_c, 0, 8);
 	bc_page_row_end(page);
 }

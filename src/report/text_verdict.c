@@ -190,12 +190,12 @@ static void flash_sentence(struct bc_page *page, const struct bc_judgement *judg
 			oil->no_claim_why != NULL ? oil->no_claim_why : "");
 	else if (!isnan(oil->property[BC_FLASH].low))
 		bc_text_printf(&why, "Its flash point may be as low as %.0f degC",
-			oil->property[BC_FLASH].low);
+			floor(oil->property[BC_FLASH].low));
 	if (oil->flash_claim && why.length > 0) {
 		if (bc_page_site_flash(judgement) && !isnan(oil->flash_low_at_site_c))
 			bc_text_printf(&why,
 				" at sea level, %.0f degC at the %.1f kPa of this site",
-				oil->flash_low_at_site_c, judgement->conditions.pressure_kpa);
+				floor(oil->flash_low_at_site_c), judgement->conditions.pressure_kpa);
 		bc_text_append(&why, ".");
 	}
 	if (why.length > 0)

@@ -67,6 +67,48 @@ expect_status 'label: a6' 0
 expect_empty 'label: into a file' "$out"
 expect_text 'label: its size' label.svg 'width="105mm" height="148mm"'
 expect_text 'label: petrol' label.svg 'TREAT AS PETROL'
+# what was measured is said, and what it forbids
+with_rows() { # FILE ROW...: the sample with these rows in NAME
+	sample=$1
+	shift
+	sed 1q "$sample"
+	printf '%s\n' "$@"
+	sed 1d "$sample"
+}
+words_of() { sed -e '/<style>/,/<\/style>/d' -e 's/<[^>]*>//g' "$1" | tr -s '\n ' ' '; }
+with_rows "$good" 'benzene,5.3 %' 'chlorine,900 mg/kg' 'acid number,2.31 mgKOH/g' >tested.csv
+for size in can a6; do
+	run "$BOILCUT" label tested.csv --size $size
+	words_of "$out" >words
+	expect_text "label $size: benzene as measured" words '(H350): benzene 5.3 % measured.'
+	expect_text "label $size: a danger, briefly" words 'Measured chlorine: 900 mg/kg. '
+	expect_text "label $size: what is left untested" words 'Not tested: dissolved gas, water, sulphur, gum, stability, lubricity, cold flow.'
+	expect_text "label $size: to its last word" words 'Local codes come first.'
+done
+expect_text 'label a6: figures' words 'Measured: chlorine 900 mg/kg, benzene 5.3 %, acidity 2.31 mgKOH/g.'
+run "$BOILCUT" label "$good"
+words_of "$out" >words
+expect_text 'label: benzene not tested' words 'benzene was not tested, take it to be there.'
+
+# a low bound is never rounded up
+with_rows "$good" 'flash,41.9 C' >cup.csv
+low=$("$BOILCUT" judge cup.csv --json | sed -n 's/.*"flash, low bound \([0-9]*\)\.[0-9] degC.*/\1/p' | head -1)
+run "$BOILCUT" label cup.csv
+words_of "$out" >words
+expect_text 'label: the low bound is cut off' words "may be as low as ${low:-none} degC"
+for low in 43.4 43.8 44.7; do
+	with_rows "$good" "flash,$low C" >cup.csv
+	bound=$("$BOILCUT" judge cup.csv --json | sed -n 's/.*"flash, low bound \([0-9]*\)\.[0-9] degC.*/\1/p' | head -1)
+	run "$BOILCUT" label cup.csv
+	words_of "$out" >words
+	expect_text "label: low bound of $low" words "may be as low as ${bound:-none} degC"
+done
+
+run "$BOILCUT" label "$TOP/samples/from-retort.csv"
+words_of "$out" >words
+expect_text 'label: gas may be in it' words 'Highly flammable (H225), may be extremely flammable (H224 not excluded).'
+expect_text 'label: ... nothing is lost below the edge' words 'Local codes come first.'
+
 run "$BOILCUT" label "$good" --size a5
 expect_status 'label: no such size' 2
 expect_text 'label: ... says which there are' "$err" "'a5' is not a value of --size; did you mean 'a6'?"
