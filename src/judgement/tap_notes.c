@@ -106,6 +106,9 @@ void bc_tap_fill_choices(struct bc_tap_job *job)
 			continue;
 		const struct bc_cut *cut = job->cut;
 		bool light = cut->light_until_frac > 0.0;
+		double pot_to_c = bc_run_at(job->rerun.run, cut->product_until_frac).pot_c;
+		bool claim = bc_tap_no_claim(job, &cut->product, cut->light_until_frac,
+				     pot_to_c) == NULL;
 		tapping->choices[tapping->n_choices++] = (struct bc_tap_choice){
 			.flash_target_c = target_c[i],
 			.light_until_c = light ? bc_rerun_head_c(&job->rerun, cut->light_until_frac)
@@ -113,7 +116,7 @@ void bc_tap_fill_choices(struct bc_tap_job *job)
 			.product_until_c = bc_rerun_head_c(&job->rerun, cut->product_until_frac),
 			.product_pct = cut->product_pct,
 			.flash_c = cut->product.property[BC_FLASH].value,
-			.flash_low_c = cut->product.property[BC_FLASH].low,
+			.flash_low_c = claim ? cut->product.property[BC_FLASH].low : (double)NAN,
 			.t95_c = cut->product_points.at[BC_AT_T95].value};
 	}
 }

@@ -62,10 +62,12 @@ static void flash_cell(const struct bc_jar *jar, char *cell, size_t size)
 			floor(flash->low), flash->high);
 }
 
+/* NaN also where the method does not hold for this oil. */
 static double property_of(const struct bc_jar *jar, enum bc_property property)
 {
 	const struct bc_estimate *estimate = &jar->oil.property[property];
-	return bc_estimate_present(estimate) ? estimate->value : (double)NAN;
+	bool holds = bc_estimate_present(estimate) && estimate->how != BC_NOT_VALID;
+	return holds ? estimate->value : (double)NAN;
 }
 
 static double point_of(const struct bc_jar *jar, enum bc_point_at at)

@@ -213,10 +213,12 @@ static bool has_danger(const struct bc_findings *findings)
 	return false;
 }
 
-static void danger_box(struct bc_page *page, const struct bc_judgement *judgement)
+void bc_page_danger_box(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_findings *findings = &judgement->findings;
 	bool petrol = judgement->hazards.petrol_like;
+	if (!petrol && !has_danger(findings))
+		return;
 	bc_text_append(page->text, "\n");
 	bc_page_box_edge(page);
 	bc_page_box_line(page, petrol ? "DANGER - TREAT THIS JAR AS PETROL" : "DANGER", true);
@@ -292,8 +294,7 @@ static void hazard_row(struct bc_page *page, const struct bc_hazard *hazard, boo
 void bc_page_danger(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_hazards *hazards = &judgement->hazards;
-	if (hazards->petrol_like || has_danger(&judgement->findings))
-		danger_box(page, judgement);
+	bc_page_danger_box(page, judgement);
 	if (hazards->n == 0)
 		return;
 	bool once = same_basis(hazards);
