@@ -51,6 +51,7 @@ static int run_label(const struct bc_arguments *arguments)
 	struct bc_limits *limits = NULL;
 	struct bc_judge_options options;
 	enum bc_label_size size;
+	bool wishes = bc_arguments_has(arguments, "want") || bc_arguments_has(arguments, "standard");
 	struct bc_case *item = bc_alloc(sizeof *item);
 	if (item == NULL)
 		return bc_no_memory();
@@ -69,6 +70,8 @@ static int run_label(const struct bc_arguments *arguments)
 		if (result == BC_EXIT_DONE)
 			result = write_label(
 				bc_arguments_value(arguments, "to"), size, &item->judgement);
+		if (result == BC_EXIT_DONE && wishes && !item->judgement.wanted_met)
+			result = BC_EXIT_NEGATIVE;
 		bc_case_close(item);
 	}
 	bc_limits_free(limits);
@@ -80,7 +83,7 @@ static const struct bc_option options[] = {
 	{"to", '\0', "FILE",
 		"write FILE, HTML or by its ending .svg (default: HTML, standard output)"},
 	{"size", '\0', "SIZE", "can, 100 by 60 mm, or a6 (default: can)"},
-	{"want", '\0', "GRADE", "hold it against GRADE, as diesel-range"},
+	{"want", '\0', "GRADE", "hold it against GRADE, as diesel-range; exit 1 unless it or a cut is that"},
 	{"standard", '\0', "NAME", "hold it against one standard"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
 };

@@ -51,27 +51,30 @@ static enum bc_ink word_ink(enum bc_word word)
 	return BC_INK_DOUBT;
 }
 
-static const char *word_meaning(enum bc_word word)
+static const char *word_meaning(const struct bc_judgement *judgement)
 {
-	switch (word) {
+	switch (judgement->verdict.word) {
 	case BC_WORD_USABLE:
 		return "as";
 	case BC_WORD_RERUN:
 		return "distil it again; nearest is";
 	case BC_WORD_UNFIT:
-		return "no cut mends it; nearest is";
+		return judgement->rerun.standard == NULL && judgement->perfect.standard != NULL
+			       ? "no cut on this still mends it; nearest is"
+			       : "no cut mends it; nearest is";
 	case BC_WORD_UNDECIDED:
 		break;
 	}
 	return "not settled; nearest is";
 }
 
-static void word_line(struct bc_page *page, const struct bc_verdict *verdict)
+static void word_line(struct bc_page *page, const struct bc_judgement *judgement)
 {
+	const struct bc_verdict *verdict = &judgement->verdict;
 	const struct bc_grade *grade = verdict->grade;
 	struct bc_text line;
 	bc_text_init(&line);
-	bc_text_append(&line, word_meaning(verdict->word));
+	bc_text_append(&line, word_meaning(judgement));
 	if (grade == NULL)
 		bc_text_append(&line, " no grade");
 	else
@@ -160,7 +163,7 @@ void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_verdict *verdict = &judgement->verdict;
 	bc_text_append(page->text, "\n");
-	word_line(page, verdict);
+	word_line(page, judgement);
 	tap_line(page, judgement);
 	if (verdict->grade != NULL && verdict->grade->from_memory)
 		bc_page_paragraph(page,

@@ -138,6 +138,35 @@ run "$BOILCUT" card tap
 expect_status 'card tap: without a file' 2
 run "$BOILCUT" card sheet "$good"
 expect_status 'card sheet: with a file' 2
+run "$BOILCUT" card sheet --charge 40L
+expect_status 'card sheet: an option of the still' 2
+expect_text 'card sheet: ... said' "$err" "'--charge' says nothing to card sheet; expected --to"
+run "$BOILCUT" card lab "$good" --heater 2kW
+expect_status 'card lab: an option of the still' 2
+expect_text 'card lab: ... said' "$err" "'--heater' says nothing to card lab; expected --to, --want, --standard or --limits"
+run "$BOILCUT" card lab --want diesel
+expect_status 'card lab: a wish without a file' 2
+expect_text 'card lab: ... said' "$err" "'--want' says nothing to card lab alone; expected FILE too"
+run "$BOILCUT" card lab "$good" --want kerosene --to lab.html
+expect_status 'card lab: a wish' 0
+run "$BOILCUT" label "$danger" --want diesel
+expect_status 'label: a cut is what is wanted' 0
+run "$BOILCUT" label "$TOP/samples/lamp-oil.csv" --want diesel
+expect_status 'label: wanted, and not to be had' 1
+expect_text 'label: ... printed all the same' "$out" 'NOT CERTIFIED'
+run "$BOILCUT" judge "$TOP/samples/lamp-oil.csv" --want diesel
+expect_status 'label: ... as judge' 1
+printf 'sample,A\357\277\276B\357\277\277C\n' >odd.csv
+sed '/^sample,/d' "$good" >>odd.csv
+run "$BOILCUT" label odd.csv --to odd.svg
+if command -v xmllint >/dev/null; then
+	run xmllint --noout odd.svg
+	expect_status 'label: a picture is well-formed' 0
+fi
+expect_text 'label: no character of XML' odd.svg 'A\xEF\xBF\xBEB\xEF\xBF\xBFC'
+run "$BOILCUT" judge "$danger" --page re-run.html
+tr -s '\n ' ' ' <re-run.html >line
+expect_text 'page: what upright lines stand at' line "at the volume over the still&#39;s head in the simulated re-run"
 run "$BOILCUT" card poster
 expect_status 'card: no such card' 2
 expect_text 'card: ... says which there are' "$err" "'poster' is not a card; expected sheet, tap, stop or lab"

@@ -126,6 +126,13 @@ run "$BOILCUT" tap "$mixed" --want heating
 worst "$out" >low
 grep -q '^[0-9]' low && ! grep -q -x -e - low && pass 'tap: choices below it do' || fail 'tap: choices below it do' "$(cat low)"
 
+# which standard of a grade was taken
+run "$BOILCUT" tap "$mixed" --want heating
+tr -s '\n ' ' ' <"$out" >line
+expect_text 'tap: why this standard' line 'standards of the grade because its product is the largest; it asks for a flash of at least 38 degC (others up to '
+run "$BOILCUT" tap "$mixed" --standard 'ASTM D396 No. 2'
+grep -q 'was chosen among' "$out" && fail 'tap: a stated standard' said || pass 'tap: a stated standard'
+
 run "$BOILCUT" tap missing.csv --split
 expect_status 'tap: no such file' 4
 expect_empty 'tap: no such file, nothing printed' "$out"
