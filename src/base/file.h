@@ -20,7 +20,8 @@ enum bc_status bc_file_read(const char *path, size_t limit, char **bytes, size_t
 enum bc_status bc_file_write(
 	const char *path, const char *bytes, size_t n, struct bc_diagnostics *diagnostics);
 
-/* Whether path is there as a regular file that begins with none of these words, or cannot be read. */
+/* Whether path is there as a regular file that begins with none of these words, or cannot be read.
+ */
 bool bc_file_is_other(const char *path, const char *const *beginnings, size_t n);
 
 /* Writes all bytes to stream; BC_IO when any byte is lost. */

@@ -78,7 +78,8 @@ static int check_kind(const struct bc_arguments *arguments)
 		arguments->command, arguments->operands[0], "a card", bc_card_kinds, n);
 }
 
-/* An option that would do nothing is refused; of kinds with a list, only what stands in it counts. */
+/* An option that would do nothing is refused; of kinds with a list, only what stands in it counts.
+ */
 static int check_options(const struct bc_arguments *arguments, bool file)
 {
 	static const char *const of_slip[] = {"limits", "want", "standard"};

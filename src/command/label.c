@@ -51,7 +51,8 @@ static int run_label(const struct bc_arguments *arguments)
 	struct bc_limits *limits = NULL;
 	struct bc_judge_options options;
 	enum bc_label_size size;
-	bool wishes = bc_arguments_has(arguments, "want") || bc_arguments_has(arguments, "standard");
+	bool wishes =
+		bc_arguments_has(arguments, "want") || bc_arguments_has(arguments, "standard");
 	struct bc_case *item = bc_alloc(sizeof *item);
 	if (item == NULL)
 		return bc_no_memory();
@@ -83,7 +84,8 @@ static const struct bc_option options[] = {
 	{"to", '\0', "FILE",
 		"write FILE, HTML or by its ending .svg (default: HTML, standard output)"},
 	{"size", '\0', "SIZE", "can, 100 by 60 mm, or a6 (default: can)"},
-	{"want", '\0', "GRADE", "hold it against GRADE, as diesel-range; exit 1 unless it or a cut is that"},
+	{"want", '\0', "GRADE",
+		"hold it against GRADE, as diesel-range; exit 1 unless it or a cut is that"},
 	{"standard", '\0', "NAME", "hold it against one standard"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
 };

@@ -91,8 +91,8 @@ bool bc_out_may_replace(const char *path)
 	static const char *const pages[] = {"<!DOCTYPE html>", "<svg"};
 	if (!bc_file_is_other(path, pages, sizeof pages / sizeof pages[0]))
 		return true;
-	bc_complain("'%s' is there already and is no page of this kind; expected another name",
-		path);
+	bc_complain(
+		"'%s' is there already and is no page of this kind; expected another name", path);
 	return false;
 }
 

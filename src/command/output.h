@@ -19,7 +19,8 @@ bool bc_out_json(const json_t *json, size_t indent);
 bool bc_out_failed(void);
 /* False, said, where a page would take the place of a file that is none. */
 bool bc_out_may_replace(const char *path);
-/* A page into a file that is not there or is a page, whole or not at all; says what went wrong. Returns an exit status. */
+/* A page into a file that is not there or is a page, whole or not at all; says what went wrong.
+ * Returns an exit status. */
 int bc_out_file(const char *path, const struct bc_text *text);
 /* Closes standard output; exit_status, or the one of a failed system when any byte was lost. */
 int bc_out_close(int exit_status);

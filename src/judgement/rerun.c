@@ -200,7 +200,10 @@ static void column_words(const struct bc_column *column, char *words, size_t siz
 			column->stages == 2.0 ? "" : "s", column->reflux);
 }
 
-bool bc_rerun_default_still(const struct bc_still *still) { return strcmp(still->name, "default") == 0; }
+bool bc_rerun_default_still(const struct bc_still *still)
+{
+	return strcmp(still->name, "default") == 0;
+}
 
 void bc_rerun_assume(const struct bc_still *still, struct bc_strings *assumed)
 {

@@ -79,8 +79,7 @@ const char *bc_tap_no_claim(
 
 static void settle_claim(const struct bc_tap_job *job, struct bc_jar *jar)
 {
-	jar->no_claim_why =
-		bc_tap_no_claim(job, &jar->oil, jar->from_frac, jar->pot_to_c);
+	jar->no_claim_why = bc_tap_no_claim(job, &jar->oil, jar->from_frac, jar->pot_to_c);
 	jar->flash_claim = !jar->no_claim_why;
 	jar->oil.no_claim_why = jar->no_claim_why;
 	jar->oil.flash_claim = jar->flash_claim;
@@ -97,7 +96,8 @@ static const char *use_of(const struct bc_jar *jar)
 {
 	const struct bc_estimate *flash = &jar->oil.property[BC_FLASH];
 	double t50_c = jar->points.at[BC_AT_T50].value;
-	double t95_c = jar->points.at[BC_AT_T95].value; /* 300: end point of kerosene, EN and ASTM */
+	double t95_c =
+		jar->points.at[BC_AT_T95].value; /* 300: end point of kerosene, EN and ASTM */
 
 	/* 23 degC: GHS flammable liquid, category 2; 38 and 55 degC: common limits of kerosene and
 	 * of diesel and heating oil */

@@ -107,8 +107,8 @@ void bc_tap_fill_choices(struct bc_tap_job *job)
 		const struct bc_cut *cut = job->cut;
 		bool light = cut->light_until_frac > 0.0;
 		double pot_to_c = bc_run_at(job->rerun.run, cut->product_until_frac).pot_c;
-		bool claim = bc_tap_no_claim(job, &cut->product, cut->light_until_frac,
-				     pot_to_c) == NULL;
+		bool claim = bc_tap_no_claim(job, &cut->product, cut->light_until_frac, pot_to_c) ==
+			     NULL;
 		tapping->choices[tapping->n_choices++] = (struct bc_tap_choice){
 			.flash_target_c = target_c[i],
 			.light_until_c = light ? bc_rerun_head_c(&job->rerun, cut->light_until_frac)
@@ -239,7 +239,8 @@ static double flash_asked(const struct bc_limits *limits, const char *standard)
 	return NAN;
 }
 
-/* The largest product is had with the mildest standard, which may not be the one that counts here. */
+/* The largest product is had with the mildest standard, which may not be the one that counts here.
+ */
 static void say_choice(const struct bc_tap_job *job)
 {
 	const struct bc_tapping *tapping = job->tapping;

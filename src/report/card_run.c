@@ -48,7 +48,8 @@ static void feed_warning(struct bc_page *page, const struct bc_tapping *tapping)
 	if (tapping->feed.hazards.petrol_like) {
 		bc_text_append(page->text, "\n");
 		bc_page_box_edge(page);
-		bc_page_box_line(page, "DANGER - TREAT THE CHARGE AND THE LIGHT JAR AS PETROL", true);
+		bc_page_box_line(
+			page, "DANGER - TREAT THE CHARGE AND THE LIGHT JAR AS PETROL", true);
 		bc_page_box_edge(page);
 	}
 	if (history != BC_HISTORY_RETORT && history != BC_HISTORY_UNKNOWN)

@@ -18,8 +18,8 @@ const char *const bc_chart_kinds[] = {"curve", "residuals", "shares", NULL};
 
 /* A title longer than this leaves a phone's picture. */
 #define TITLE_MAX 50
-/* ... behind which stands what is drawn; where that is longer, the name is shorter. */
-#define WHAT_MAX 14
+/* ... of the shares, whose words beside the bars push the title to the right. */
+#define TITLE_BESIDE_BARS 31
 
 static bool is_safe(char c)
 {
@@ -113,8 +113,7 @@ void bc_chart_start(
 		"set border 3 linecolor rgb '#7d8b94'\n"
 		"set tics nomirror textcolor rgb '#1f3a4d'\n"
 		"name = ");
-	size_t more = strlen(what) > WHAT_MAX ? strlen(what) - WHAT_MAX : 0;
-	quote(name, TITLE_MAX - (more < TITLE_MAX / 2 ? more : TITLE_MAX / 2), script);
+	quote(name, strcmp(kind, "shares") == 0 ? TITLE_BESIDE_BARS : TITLE_MAX, script);
 	bc_text_printf(script, "\nset title name . ' - %s", what);
 }
 

@@ -69,7 +69,8 @@ void bc_label_tests(const struct bc_sample *sample, bool figures, struct bc_text
 	n = 0;
 	for (size_t i = 0; i < TESTS; i++) {
 		if (answer(sample, i) == NULL)
-			bc_text_printf(line, "%s%s", n++ > 0 ? ", " : "Not tested: ", tests[i].name);
+			bc_text_printf(
+				line, "%s%s", n++ > 0 ? ", " : "Not tested: ", tests[i].name);
 	}
 	bc_text_append(line, n > 0 ? "." : "");
 }

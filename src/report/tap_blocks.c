@@ -58,8 +58,8 @@ static void flash_cell(const struct bc_jar *jar, char *cell, size_t size)
 	else if (!jar->flash_claim || isnan(flash->low))
 		snprintf(cell, size, "%.0f (no lower bound)", flash->value);
 	else
-		snprintf(cell, size, "%.0f (%.0f to %.0f)", flash->value,
-			floor(flash->low), flash->high);
+		snprintf(cell, size, "%.0f (%.0f to %.0f)", flash->value, floor(flash->low),
+			flash->high);
 }
 
 /* NaN also where the method does not hold for this oil. */

@@ -108,9 +108,8 @@ static void chart_run(const struct bc_tapping *tapping, struct bc_text *script)
 	bc_chart_close(script);
 }
 
-static size_t write_choices(
-	const struct bc_tapping *tapping, double *from_c, double *to_c, bool *any_low,
-	struct bc_text *script)
+static size_t write_choices(const struct bc_tapping *tapping, double *from_c, double *to_c,
+	bool *any_low, struct bc_text *script)
 {
 	size_t n = 0;
 	*any_low = false;

@@ -198,7 +198,8 @@ static void flash_sentence(struct bc_page *page, const struct bc_judgement *judg
 		if (bc_page_site_flash(judgement) && !isnan(oil->flash_low_at_site_c))
 			bc_text_printf(&why,
 				" at sea level, %.0f degC at the %.1f kPa of this site",
-				floor(oil->flash_low_at_site_c), judgement->conditions.pressure_kpa);
+				floor(oil->flash_low_at_site_c),
+				judgement->conditions.pressure_kpa);
 		bc_text_append(&why, ".");
 	}
 	if (why.length > 0)

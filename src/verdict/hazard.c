@@ -56,10 +56,9 @@ static enum bc_status add(
 {
 	const char *memory = strcmp(class->seen, "memory") == 0 ? "; from memory" : "";
 	open = open && has_front(class);
-	char *message = open
-				? bc_format("%s (%s%s); %s cannot be excluded", class->message,
-					  class->edition, memory, class->front)
-				: bc_format("%s (%s%s)", class->message, class->edition, memory);
+	char *message = open ? bc_format("%s (%s%s); %s cannot be excluded", class->message,
+				       class->edition, memory, class->front)
+			     : bc_format("%s (%s%s)", class->message, class->edition, memory);
 	if (from == NULL || message == NULL) {
 		bc_free(from);
 		bc_free(message);
