@@ -251,3 +251,24 @@ enum bc_status bc_stream_write(FILE *stream, const char *bytes, size_t n)
 		return BC_IO;
 	return BC_OK;
 }
+
+#define BEGINNING 64
+
+bool bc_file_is_other(const char *path, const char *const *beginnings, size_t n)
+{
+	char bytes[BEGINNING];
+	struct stat what;
+	if (stat(path, &what) != 0 || !S_ISREG(what.st_mode))
+		return false;
+	FILE *stream = fopen(path, "rb");
+	if (stream == NULL)
+		return true;
+	size_t got = fread(bytes, 1, sizeof bytes, stream);
+	fclose(stream);
+	for (size_t i = 0; i < n; i++) {
+		size_t length = strlen(beginnings[i]);
+		if (got >= length && memcmp(bytes, beginnings[i], length) == 0)
+			return false;
+	}
+	return true;
+}

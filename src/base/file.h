@@ -2,6 +2,7 @@
 #ifndef BC_BASE_FILE_H
 #define BC_BASE_FILE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
 
@@ -23,6 +24,10 @@ enum bc_status bc_file_write(
  * which something written by bc_file_write says that all are there. BC_IO: it is there already. */
 enum bc_status bc_file_write_new(
 	const char *path, const char *bytes, size_t n, struct bc_diagnostics *diagnostics);
+
+/* Whether path is there as a regular file that begins with none of these words, or cannot be read.
+ */
+bool bc_file_is_other(const char *path, const char *const *beginnings, size_t n);
 
 /* Writes all bytes to stream; BC_IO when any byte is lost. */
 enum bc_status bc_stream_write(FILE *stream, const char *bytes, size_t n);

@@ -4,6 +4,7 @@
 
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 #include "base/memory.h"
 #include "base/text.h"
@@ -171,6 +172,26 @@ int bc_arguments_folder(const struct bc_arguments *arguments, const char *name)
 		return BC_EXIT_DONE;
 	return bc_wrong_usage(arguments->command,
 		"'--%s' names no folder; expected a path, such as . for this one", name);
+}
+
+bool bc_ends_in(const char *path, const char *ending)
+{
+	size_t n = strlen(path);
+	size_t length = strlen(ending);
+	return n > length && strcasecmp(path + n - length, ending) == 0;
+}
+
+int bc_arguments_page(const struct bc_arguments *arguments, const char *name, bool svg)
+{
+	const char *path = bc_arguments_value(arguments, name);
+	if (path == NULL)
+		return BC_EXIT_DONE;
+	if (!bc_ends_in(path, ".html") && !bc_ends_in(path, ".htm") &&
+		!(svg && bc_ends_in(path, ".svg")))
+		return bc_wrong_usage(arguments->command,
+			"'%s' is no name of a page; expected one that ends in %s", path,
+			svg ? ".html or .svg" : ".html");
+	return bc_out_may_replace(path) ? BC_EXIT_DONE : BC_EXIT_USAGE;
 }
 
 bool bc_arguments_has(const struct bc_arguments *arguments, const char *name)

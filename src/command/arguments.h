@@ -35,6 +35,11 @@ const char *bc_arguments_value(const struct bc_arguments *arguments, const char 
 /* Complains of an empty value of an option that names a folder. */
 int bc_arguments_folder(const struct bc_arguments *arguments, const char *name);
 
+/* Complains where an option that names a page to write ends otherwise than in .html or .htm (or,
+ * with svg, .svg), in any case, or names a file that is no page. */
+int bc_arguments_page(const struct bc_arguments *arguments, const char *name, bool svg);
+bool bc_ends_in(const char *path, const char *ending);
+
 /* Complains of too few or too many operands; most may be SIZE_MAX. what names them: "FILE". */
 int bc_arguments_count(
 	const struct bc_arguments *arguments, size_t least, size_t most, const char *what);

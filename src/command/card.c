@@ -78,12 +78,40 @@ static int check_kind(const struct bc_arguments *arguments)
 		arguments->command, arguments->operands[0], "a card", bc_card_kinds, n);
 }
 
+/* An option that would do nothing is refused; of kinds with a list, only what stands in it counts.
+ */
+static int check_options(const struct bc_arguments *arguments, bool file)
+{
+	static const char *const of_slip[] = {"limits", "want", "standard"};
+	bool slip = is(arguments, "lab");
+	if (!slip && !is(arguments, "sheet"))
+		return BC_EXIT_DONE;
+	for (size_t i = 0; i < arguments->n_given; i++) {
+		const char *name = arguments->given[i].option->name;
+		bool known = strcmp(name, "to") == 0;
+		bool of_file = false;
+		for (size_t j = 0; slip && j < sizeof of_slip / sizeof of_slip[0]; j++)
+			of_file = of_file || strcmp(name, of_slip[j]) == 0;
+		if (of_file && !file)
+			return bc_wrong_usage(arguments->command,
+				"'--%s' says nothing to card lab alone; expected FILE too", name);
+		if (!known && !of_file)
+			return bc_wrong_usage(arguments->command,
+				"'--%s' says nothing to card %s; expected %s", name,
+				arguments->operands[0],
+				slip ? "--to, --want, --standard or --limits" : "--to");
+	}
+	return BC_EXIT_DONE;
+}
+
 static int run_card(const struct bc_arguments *arguments)
 {
 	static const struct bc_card empty = {NULL, NULL};
 	int result = bc_arguments_count(arguments, 1, 2, "sheet, tap, stop or lab, and FILE");
 	if (result == BC_EXIT_DONE)
 		result = check_kind(arguments);
+	if (result == BC_EXIT_DONE)
+		result = bc_arguments_page(arguments, "to", false);
 	if (result != BC_EXIT_DONE)
 		return result;
 	bool file = arguments->n_operands == 2;
@@ -95,6 +123,9 @@ static int run_card(const struct bc_arguments *arguments)
 		return bc_wrong_usage(arguments->command,
 			"'%s' is one word too many; expected none behind 'card sheet'",
 			arguments->operands[1]);
+	result = check_options(arguments, file);
+	if (result != BC_EXIT_DONE)
+		return result;
 	if (run)
 		return bc_tapping_of(arguments, arguments->operands[1], show_run);
 	return file ? show_slip(arguments) : show(arguments, &empty);
@@ -109,7 +140,7 @@ static const char *const synopses[] = {
 	"card sheet [--to FILE.html]",
 	"card tap [OPTION...] FILE",
 	"card stop [OPTION...] FILE",
-	"card lab [--to FILE.html] [FILE]",
+	"card lab [--to FILE.html] [[OPTION...] FILE]",
 	NULL,
 };
 
@@ -128,7 +159,8 @@ const struct bc_command bc_card_command = {
 		"turns of the tap; when to start and stop this charge on this heater in this room; "
 		"a slip that says which tests to ask a laboratory for, and into which key of the "
 		"file each answer goes.\n"
-		"The options of tap and stop are those of 'boilcut tap'.",
+		"The options of tap and stop are those of 'boilcut tap'; a slip for one FILE takes "
+		"--want, --standard and --limits.",
 	.options = options,
 	.n_options = sizeof options / sizeof options[0],
 	.examples = examples,

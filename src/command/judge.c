@@ -324,6 +324,8 @@ static int run_judge(const struct bc_arguments *arguments)
 	if (result == BC_EXIT_DONE)
 		result = bc_arguments_folder(arguments, "charts");
 	if (result == BC_EXIT_DONE)
+		result = bc_arguments_page(arguments, "page", false);
+	if (result == BC_EXIT_DONE)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	if (result == BC_EXIT_DONE)
 		result = bc_wishes_read(arguments, limits, &run.options);

@@ -27,19 +27,14 @@ static int read_size(const struct bc_arguments *arguments, enum bc_label_size *s
 		       : bc_wrong_word(arguments->command, word, "a value of --size", sizes, SIZES);
 }
 
-static bool ends_in_svg(const char *path)
-{
-	size_t n = path != NULL ? strlen(path) : 0;
-	return n > 4 && strcmp(path + n - 4, ".svg") == 0;
-}
-
 static int write_label(
 	const char *to, enum bc_label_size size, const struct bc_judgement *judgement)
 {
 	struct bc_text text;
 	bc_text_init(&text);
-	enum bc_status status = ends_in_svg(to) ? bc_report_label_svg(judgement, size, &text)
-						: bc_report_label_html(judgement, size, &text);
+	enum bc_status status = to != NULL && bc_ends_in(to, ".svg")
+					? bc_report_label_svg(judgement, size, &text)
+					: bc_report_label_html(judgement, size, &text);
 	int result = BC_EXIT_DONE;
 	if (bc_failed(status))
 		result = bc_no_memory();
@@ -56,6 +51,8 @@ static int run_label(const struct bc_arguments *arguments)
 	struct bc_limits *limits = NULL;
 	struct bc_judge_options options;
 	enum bc_label_size size;
+	bool wishes =
+		bc_arguments_has(arguments, "want") || bc_arguments_has(arguments, "standard");
 	struct bc_case *item = bc_alloc(sizeof *item);
 	if (item == NULL)
 		return bc_no_memory();
@@ -63,6 +60,8 @@ static int run_label(const struct bc_arguments *arguments)
 	int result = bc_arguments_count(arguments, 1, 1, "FILE");
 	if (result == BC_EXIT_DONE)
 		result = read_size(arguments, &size);
+	if (result == BC_EXIT_DONE)
+		result = bc_arguments_page(arguments, "to", true);
 	if (result == BC_EXIT_DONE)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	if (result == BC_EXIT_DONE)
@@ -72,6 +71,8 @@ static int run_label(const struct bc_arguments *arguments)
 		if (result == BC_EXIT_DONE)
 			result = write_label(
 				bc_arguments_value(arguments, "to"), size, &item->judgement);
+		if (result == BC_EXIT_DONE && wishes && !item->judgement.wanted_met)
+			result = BC_EXIT_NEGATIVE;
 		bc_case_close(item);
 	}
 	bc_limits_free(limits);
@@ -83,7 +84,8 @@ static const struct bc_option options[] = {
 	{"to", '\0', "FILE",
 		"write FILE, HTML or by its ending .svg (default: HTML, standard output)"},
 	{"size", '\0', "SIZE", "can, 100 by 60 mm, or a6 (default: can)"},
-	{"want", '\0', "GRADE", "hold it against GRADE, as diesel-range"},
+	{"want", '\0', "GRADE",
+		"hold it against GRADE, as diesel-range; exit 1 unless it or a cut is that"},
 	{"standard", '\0', "NAME", "hold it against one standard"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
 };

@@ -258,6 +258,8 @@ static int run_mix(const struct bc_arguments *arguments)
 	if (result == BC_EXIT_DONE)
 		result = bc_arguments_folder(arguments, "charts");
 	if (result == BC_EXIT_DONE)
+		result = bc_arguments_page(arguments, "page", false);
+	if (result == BC_EXIT_DONE)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	if (result == BC_EXIT_DONE)
 		result = bc_wishes_read(arguments, limits, &options);

@@ -86,11 +86,23 @@ bool bc_out_json(const json_t *json, size_t indent)
 
 bool bc_out_failed(void) { return out_lost; }
 
+bool bc_out_may_replace(const char *path)
+{
+	static const char *const pages[] = {"<!DOCTYPE html>", "<svg"};
+	if (!bc_file_is_other(path, pages, sizeof pages / sizeof pages[0]))
+		return true;
+	bc_complain(
+		"'%s' is there already and is no page of this kind; expected another name", path);
+	return false;
+}
+
 int bc_out_file(const char *path, const struct bc_text *text)
 {
 	struct bc_diagnostics diagnostics;
 	if (text->failed || text->data == NULL)
 		return bc_no_memory();
+	if (!bc_out_may_replace(path))
+		return BC_EXIT_USAGE;
 	bc_diagnostics_init(&diagnostics);
 	enum bc_status status = bc_file_write(path, text->data, text->length, &diagnostics);
 	bc_print_diagnostics(&diagnostics);

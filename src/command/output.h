@@ -17,7 +17,10 @@ void bc_out_text(const struct bc_text *text);
  * when indent is not 0. False without memory. */
 bool bc_out_json(const json_t *json, size_t indent);
 bool bc_out_failed(void);
-/* A page into a file, whole or not at all; says what went wrong. Returns an exit status. */
+/* False, said, where a page would take the place of a file that is none. */
+bool bc_out_may_replace(const char *path);
+/* A page into a file that is not there or is a page, whole or not at all; says what went wrong.
+ * Returns an exit status. */
 int bc_out_file(const char *path, const struct bc_text *text);
 /* Closes standard output; exit_status, or the one of a failed system when any byte was lost. */
 int bc_out_close(int exit_status);

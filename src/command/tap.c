@@ -69,6 +69,8 @@ static int run_tap(const struct bc_arguments *arguments)
 	int result = bc_arguments_count(arguments, 1, 1, "FILE");
 	if (result == BC_EXIT_DONE)
 		result = bc_arguments_folder(arguments, "charts");
+	if (result == BC_EXIT_DONE)
+		result = bc_arguments_page(arguments, "page", false);
 	return result == BC_EXIT_DONE ? bc_tapping_of(arguments, arguments->operands[0], use)
 				      : result;
 }

@@ -167,7 +167,7 @@ static void of_light_part(const struct bc_mix_part *part, struct bc_strings *cau
 		"more of it than planned, or one that was not stirred in, is petrol on top of "
 		"fuel. Go by the low bound, and have the closed cup of the mixture measured "
 		"before any of it is burnt.",
-		bc_mix_name(part->oil), part->volume_pct, part->vapour_pct, flash->low);
+		bc_mix_name(part->oil), part->volume_pct, part->vapour_pct, floor(flash->low));
 }
 
 static void of_unknown_part(const struct bc_mix_part *part, struct bc_strings *cautions)

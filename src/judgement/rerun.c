@@ -200,14 +200,17 @@ static void column_words(const struct bc_column *column, char *words, size_t siz
 			column->stages == 2.0 ? "" : "s", column->reflux);
 }
 
-static bool is_default(const struct bc_still *still) { return strcmp(still->name, "default") == 0; }
+bool bc_rerun_default_still(const struct bc_still *still)
+{
+	return strcmp(still->name, "default") == 0;
+}
 
 void bc_rerun_assume(const struct bc_still *still, struct bc_strings *assumed)
 {
 	char column[COLUMN_WORDS_SIZE];
 
 	column_words(&still->column, column, sizeof column);
-	if (is_default(still))
+	if (bc_rerun_default_still(still))
 		bc_strings_add_once(assumed, "still not given: %s", column);
 }
 
@@ -216,7 +219,7 @@ void bc_rerun_still_words(const struct bc_still *still, char *words, size_t size
 	char column[COLUMN_WORDS_SIZE];
 
 	column_words(&still->column, column, sizeof column);
-	if (is_default(still))
+	if (bc_rerun_default_still(still))
 		snprintf(words, size, "the default still: %s, carry-over %g %%", column,
 			still->carry_pct);
 	else if (still->name[0] != '\0')

@@ -91,6 +91,9 @@ void bc_rerun_bear(const struct bc_judgement *judgement, struct bc_bearing *bear
 /* The share that is carried over at least, % of the charge. */
 double bc_rerun_carry_low_pct(const struct bc_still *still);
 
+/* Whether it is the still that is meant where nobody says which. */
+bool bc_rerun_default_still(const struct bc_still *still);
+
 /* Says that nobody said which still, when it is the one for that. */
 void bc_rerun_assume(const struct bc_still *still, struct bc_strings *assumed);
 

@@ -63,22 +63,23 @@ static void empty_jar(struct bc_jar *jar)
 
 /* ---- the claim on its flash */
 
-static const char *why_no_claim(const struct bc_tap_job *job, const struct bc_jar *jar)
+const char *bc_tap_no_claim(
+	const struct bc_tap_job *job, const struct bc_oil *oil, double from_frac, double pot_to_c)
 {
-	const struct bc_oil *oil = &job->tapping->feed.oil;
+	const struct bc_oil *feed = &job->tapping->feed.oil;
 
-	if (!jar->oil.flash_claim)
-		return jar->oil.no_claim_why;
-	if (jar->pot_to_c > job->claim_limit_c + BC_TAP_POT_SLACK_C)
-		return "distilled above the pot limit: cracked gas may be in it";
-	if (!oil->flash_claim && jar->from_frac < BC_RERUN_GAS_FRONT_FRAC)
+	if (!oil->flash_claim)
 		return oil->no_claim_why;
+	if (pot_to_c > job->claim_limit_c + BC_TAP_POT_SLACK_C)
+		return "distilled above the pot limit: cracked gas may be in it";
+	if (!feed->flash_claim && from_frac < BC_RERUN_GAS_FRONT_FRAC)
+		return feed->no_claim_why;
 	return NULL;
 }
 
 static void settle_claim(const struct bc_tap_job *job, struct bc_jar *jar)
 {
-	jar->no_claim_why = why_no_claim(job, jar);
+	jar->no_claim_why = bc_tap_no_claim(job, &jar->oil, jar->from_frac, jar->pot_to_c);
 	jar->flash_claim = !jar->no_claim_why;
 	jar->oil.no_claim_why = jar->no_claim_why;
 	jar->oil.flash_claim = jar->flash_claim;

@@ -26,6 +26,9 @@ struct bc_tap_job {
 /* Says in tapping->refused what is wrong with the request: BC_BAD_DOMAIN. */
 enum bc_status bc_tap_check(struct bc_tapping *tapping, const struct bc_limits *limits);
 
+/* Whether the oil may be distilled at all, with the reasons in tapping->binding. */
+void bc_tap_forbid(struct bc_tap_job *job);
+
 /* Edges from the wanted grade, the stated cuts, or the customary ranges. */
 enum bc_status bc_tap_place_best(struct bc_tap_job *job);
 enum bc_status bc_tap_place_cuts(struct bc_tap_job *job);
@@ -33,6 +36,11 @@ void bc_tap_place_split(struct bc_tap_job *job);
 
 /* Jars between the edges, and the pot. */
 enum bc_status bc_tap_fill_jars(struct bc_tap_job *job);
+
+/* Why nothing is claimed of the flash of what is drawn from a place on until the pot stands at
+ * pot_to_c; NULL: it is claimed. */
+const char *bc_tap_no_claim(
+	const struct bc_tap_job *job, const struct bc_oil *oil, double from_frac, double pot_to_c);
 
 /* Heat and time, the run for a chart, the table of choices, and all that is said in words. */
 void bc_tap_fill_heat(struct bc_tap_job *job);

@@ -106,6 +106,9 @@ void bc_tap_fill_choices(struct bc_tap_job *job)
 			continue;
 		const struct bc_cut *cut = job->cut;
 		bool light = cut->light_until_frac > 0.0;
+		double pot_to_c = bc_run_at(job->rerun.run, cut->product_until_frac).pot_c;
+		bool claim = bc_tap_no_claim(job, &cut->product, cut->light_until_frac, pot_to_c) ==
+			     NULL;
 		tapping->choices[tapping->n_choices++] = (struct bc_tap_choice){
 			.flash_target_c = target_c[i],
 			.light_until_c = light ? bc_rerun_head_c(&job->rerun, cut->light_until_frac)
@@ -113,7 +116,7 @@ void bc_tap_fill_choices(struct bc_tap_job *job)
 			.product_until_c = bc_rerun_head_c(&job->rerun, cut->product_until_frac),
 			.product_pct = cut->product_pct,
 			.flash_c = cut->product.property[BC_FLASH].value,
-			.flash_low_c = cut->product.property[BC_FLASH].low,
+			.flash_low_c = claim ? cut->product.property[BC_FLASH].low : (double)NAN,
 			.t95_c = cut->product_points.at[BC_AT_T95].value};
 	}
 }
@@ -224,6 +227,49 @@ static void say_worth(struct bc_tapping *tapping)
 			     : "dear; burn what you cannot use under the still, or leave it");
 }
 
+/* The least flash that a standard asks for, degC; NaN: none. */
+static double flash_asked(const struct bc_limits *limits, const char *standard)
+{
+	for (size_t i = 0; i < limits->n; i++) {
+		const struct bc_limit *limit = &limits->items[i];
+		if (limit->in_force && strcmp(limit->standard, standard) == 0 &&
+			strcmp(limit->property, "flash_point") == 0)
+			return limit->min;
+	}
+	return NAN;
+}
+
+/* The largest product is had with the mildest standard, which may not be the one that counts here.
+ */
+static void say_choice(const struct bc_tap_job *job)
+{
+	const struct bc_tapping *tapping = job->tapping;
+	const struct bc_limits *limits = job->options->limits;
+	double most_c = NAN;
+	size_t n = 0;
+	char others[48] = "";
+
+	if (!tapping->feasible || tapping->request.standard || !tapping->standard)
+		return;
+	for (size_t i = 0; i < limits->n; i++) {
+		const struct bc_limit *limit = &limits->items[i];
+		if (!bc_limits_first_of_standard(limits, i) ||
+			!bc_standard_asked_for(limit->grade, limit->standard, tapping->want, NULL))
+			continue;
+		n++;
+		most_c = fmax(most_c, flash_asked(limits, limit->standard));
+	}
+	double own_c = flash_asked(limits, tapping->standard);
+	if (n < 2 || isnan(own_c))
+		return;
+	if (most_c > own_c)
+		snprintf(others, sizeof others, " (others up to %g)", most_c);
+	bc_strings_add(&job->tapping->advice,
+		"%s was chosen among %zu standards of the grade because its product is the "
+		"largest; it asks for a flash of at least %g degC%s. --standard asks for another.",
+		tapping->standard, n, own_c, others);
+}
+
 void bc_tap_advise(struct bc_tap_job *job)
 {
 	struct bc_tapping *tapping = job->tapping;
@@ -233,6 +279,7 @@ void bc_tap_advise(struct bc_tap_job *job)
 		bc_strings_add(&tapping->advice,
 			"At total reflux nothing is drawn: the jars are a bound, and no heat or "
 			"time can be said.");
+	say_choice(job);
 	say_worth(tapping);
 	if (tapping->has_want && tapping->request.n_cuts == 0 && !tapping->request.split &&
 		!job->forbidden)

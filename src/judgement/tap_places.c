@@ -197,7 +197,7 @@ static const char *nearest_standard(const struct bc_tap_job *job)
 }
 
 /* No still mends what a finding forbids, and slices of a wet oil are not its own. */
-static bool forbidden(struct bc_tap_job *job)
+void bc_tap_forbid(struct bc_tap_job *job)
 {
 	struct bc_tapping *tapping = job->tapping;
 	const struct bc_judgement *feed = &tapping->feed;
@@ -207,8 +207,9 @@ static bool forbidden(struct bc_tap_job *job)
 		.evidence = &evidence, .findings = &feed->findings, .cut_exists = true};
 	size_t before = tapping->binding.n;
 
-	if (bc_bearing_may_cut(&bearing))
-		return false;
+	tapping->forbidden = !bc_bearing_may_cut(&bearing);
+	if (!tapping->forbidden)
+		return;
 	for (size_t i = 0; i < feed->findings.n; i++)
 		if (feed->findings.items[i].forbids_rerun)
 			bc_strings_add(&tapping->binding, "not to be distilled: %s",
@@ -219,7 +220,6 @@ static bool forbidden(struct bc_tap_job *job)
 	if (tapping->binding.n == before)
 		bc_strings_add(&tapping->binding,
 			"the measured flash contradicts the boil-off: settle that first");
-	return true;
 }
 
 /* What no boil-off can show no still makes sure of. */
@@ -247,7 +247,7 @@ enum bc_status bc_tap_place_best(struct bc_tap_job *job)
 	job->n_jars = 0;
 	job->off_frac = 0.0;
 	tapping->standard = found ? job->cut->standard : nearest_standard(job);
-	job->forbidden = forbidden(job) || never_met(job, found);
+	job->forbidden = tapping->forbidden || never_met(job, found);
 	tapping->feasible = !job->forbidden && found;
 	if (tapping->standard && tapping->binding.n == 0)
 		bc_tap_binding(&job->rerun.still, job->options->limits, tapping->standard,

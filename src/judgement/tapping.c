@@ -52,6 +52,7 @@ static void set_limits(struct bc_tap_job *job)
 	const struct bc_rerun *rerun = &job->rerun;
 
 	tapping->pot_limit_c = rerun->pot_limit_c;
+	tapping->usual_limit_c = rerun->usual_limit_c;
 	tapping->pot_limit_reached = rerun->pot_limit_reached;
 	tapping->pot_limit_cuts = tapping->request.n_cuts == 0;
 	job->claim_limit_c = fmin(rerun->pot_limit_c, rerun->usual_limit_c);
@@ -86,8 +87,10 @@ static enum bc_status place(struct bc_tap_job *job)
 static enum bc_status work_through(struct bc_tap_job *job)
 {
 	enum bc_status status = run_still(job);
-	if (!bc_failed(status))
+	if (!bc_failed(status)) {
+		bc_tap_forbid(job);
 		status = place(job);
+	}
 	if (!bc_failed(status))
 		status = bc_tap_fill_jars(job);
 	if (bc_failed(status))

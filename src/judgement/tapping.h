@@ -121,9 +121,12 @@ struct bc_tapping {
 	const char *standard;    /* NULL: none; the one with the largest product */
 	bool has_want;
 	bool feasible;             /* with has_want: the cut pair does it */
+	bool forbidden;            /* not to be distilled as it is, whatever the still: binding
+				      says why */
 	struct bc_strings binding; /* limits that stop a larger product, or that no cut meets */
 	double pressure_kpa;       /* of the run, absolute */
 	double pot_limit_c;        /* in force, true */
+	double usual_limit_c;      /* above it the oil cracks, and no flash is claimed */
 	bool pot_limit_cuts;       /* false with stated cuts: it only warns */
 	bool pot_limit_reached;    /* the last jar ends at it */
 	double effective_plates;   /* of the still; NaN when stages and reflux are stated */

@@ -86,7 +86,7 @@ static const struct {
 	{"thermometer", "glass d86, glass partial, glass total, probe"},
 	{"ice, steam", "what it shows in melting ice, in steam"},
 	{"residue", "mL left in the flask, cold"},
-	{"loss", "100 less what came over and what is left"},
+	{"loss", "100 less what came over and is left"},
 	{"condenser temp", "degC"},
 };
 

@@ -2,6 +2,7 @@
 /* The cards of a run of the still: the turns of the tap, and when to start and stop. */
 #include <math.h>
 
+#include "judgement/rerun.h"
 #include "report/card_blocks.h"
 #include "report/tap_page.h"
 
@@ -12,7 +13,7 @@ static void paragraph(struct bc_page *page, struct bc_text *line, const char *fi
 
 static void jars(struct bc_page *page, const struct bc_tapping *tapping)
 {
-	bc_page_table(page, "  jar        about     flash, degC at worst   good for\n",
+	bc_page_table(page, "\n  jar        about     flash, degC at worst\n",
 		"jar|about|flash, degC at worst|good for");
 	for (size_t i = 0; i < tapping->n_jars; i++) {
 		const struct bc_jar *jar = &tapping->jars[i];
@@ -26,10 +27,9 @@ static void jars(struct bc_page *page, const struct bc_tapping *tapping)
 		bc_page_cell(page, amount.data != NULL ? amount.data : "", 9);
 		bc_page_gap(page, 1);
 		if (jar->flash_claim)
-			bc_page_number(page, jar->oil.property[BC_FLASH].low, 0, 12);
+			bc_page_number(page, floor(jar->oil.property[BC_FLASH].low), 0, 12);
 		else
 			bc_page_cell(page, "no claim", 12);
-		bc_page_gap(page, 12);
 		if (page->html != NULL)
 			bc_page_cell(page, jar->good_for != NULL ? jar->good_for : "", 0);
 		bc_page_row_end(page);
@@ -37,6 +37,51 @@ static void jars(struct bc_page *page, const struct bc_tapping *tapping)
 		bc_text_release(&amount);
 	}
 	bc_page_table_end(page);
+	if (page->html == NULL)
+		bc_page_tap_good_for(page, tapping);
+}
+
+/* What nobody may overlook in what is poured into the pot. */
+static void feed_warning(struct bc_page *page, const struct bc_tapping *tapping)
+{
+	enum bc_history history = tapping->sample->history;
+	if (tapping->feed.hazards.petrol_like) {
+		bc_text_append(page->text, "\n");
+		bc_page_box_edge(page);
+		bc_page_box_line(
+			page, "DANGER - TREAT THE CHARGE AND THE LIGHT JAR AS PETROL", true);
+		bc_page_box_edge(page);
+	}
+	if (history != BC_HISTORY_RETORT && history != BC_HISTORY_UNKNOWN)
+		return;
+	bc_text_append(page->text, "\n");
+	bc_page_paragraph(page,
+		history == BC_HISTORY_RETORT
+			? "Straight from the retort: gas is dissolved in it. Heat slowly, vent the "
+			  "light jar outdoors, and throw no light jar together with the product."
+			: "Nobody wrote down where it comes from: take it to hold dissolved gas. "
+			  "Heat slowly, vent the light jar outdoors, and throw no light jar "
+			  "together with the product.",
+		NULL, 2);
+}
+
+static void closing(struct bc_page *page, const struct bc_tapping *tapping)
+{
+	const struct bc_still *still = &tapping->request.still;
+	const char *which = "a still that was described, not measured";
+	struct bc_text line;
+	if (bc_rerun_default_still(still))
+		which = "the default still, which nobody described";
+	else if (still->source == BC_STILL_CALIBRATED)
+		which = "a still that was measured by a run of its own";
+	bc_text_init(&line);
+	bc_text_printf(&line,
+		"Readings are those of your own thermometer at this pressure. The figures are an "
+		"estimate for %s: a closed cup of the product has the last word. Never to dryness. "
+		"Never leave the still.",
+		which);
+	bc_text_append(page->text, "\n");
+	bc_tap_paragraph(page, &line, NULL, 2);
 }
 
 void bc_card_tap(struct bc_page *page, const struct bc_card *card)
@@ -44,16 +89,13 @@ void bc_card_tap(struct bc_page *page, const struct bc_card *card)
 	const struct bc_tapping *tapping = card->tapping;
 	bc_card_name(page, tapping->sample);
 	bc_page_tap_still(page, tapping);
+	feed_warning(page, tapping);
 	bc_page_tap_turns(page, tapping);
-	if (tapping->n_jars == 0)
+	if (!bc_tap_has_steps(tapping))
 		return;
 	jars(page, tapping);
 	bc_page_tap_run(page, tapping);
-	bc_page_paragraph(page,
-		"Readings are those of your own thermometer at this pressure. The figures are an "
-		"estimate for a still that was described, not measured: a closed cup of the product "
-		"has the last word. Never to dryness. Never leave the still.",
-		NULL, 2);
+	closing(page, tapping);
 }
 
 static void before(struct bc_page *page, const struct bc_tapping *tapping)
@@ -101,6 +143,7 @@ static void running(struct bc_page *page, const struct bc_tapping *tapping)
 	bc_text_init(&line);
 	bc_text_printf(&line, "HEAT OFF when the pot stands at %.0f degC, whatever the head shows.",
 		tapping->pot_limit_c);
+	bc_tap_above_usual(tapping, &line);
 	paragraph(page, &line, "  - ");
 	bc_page_paragraph(
 		page, "Never open, drain or top up above 60 degC. Never to dryness.", "  - ", 4);
@@ -140,6 +183,11 @@ void bc_card_stop(struct bc_page *page, const struct bc_card *card)
 	const struct bc_tapping *tapping = card->tapping;
 	bc_card_name(page, tapping->sample);
 	bc_page_tap_still(page, tapping);
+	feed_warning(page, tapping);
+	bc_page_tap_no_cut(page, tapping);
+	bc_page_tap_forbidden(page, tapping);
+	if (!bc_tap_has_steps(tapping))
+		return;
 	before(page, tapping);
 	running(page, tapping);
 	bc_page_heading(page, "Heat off at once when", NULL);

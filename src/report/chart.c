@@ -18,6 +18,8 @@ const char *const bc_chart_kinds[] = {"curve", "residuals", "shares", NULL};
 
 /* A title longer than this leaves a phone's picture. */
 #define TITLE_MAX 50
+/* ... of the shares, whose words beside the bars push the title to the right. */
+#define TITLE_BESIDE_BARS 31
 
 static bool is_safe(char c)
 {
@@ -25,11 +27,11 @@ static bool is_safe(char c)
 	       strchr(" .-_(),", c) != NULL;
 }
 
-void bc_chart_quoted(const char *s, struct bc_text *script)
+static void quote(const char *s, size_t most, struct bc_text *script)
 {
 	size_t n = 0;
 	bc_text_append(script, "'");
-	for (; *s != '\0' && n < TITLE_MAX; s++) {
+	for (; *s != '\0' && n < most; s++) {
 		/* one mark for a whole UTF-8 character */
 		if (((unsigned char)*s & 0xC0u) == 0x80u)
 			continue;
@@ -38,6 +40,8 @@ void bc_chart_quoted(const char *s, struct bc_text *script)
 	}
 	bc_text_append(script, "'");
 }
+
+void bc_chart_quoted(const char *s, struct bc_text *script) { quote(s, TITLE_MAX, script); }
 
 void bc_chart_number(double value, struct bc_text *script)
 {
@@ -68,8 +72,8 @@ static void verdict_words(const struct bc_judgement *judgement, struct bc_text *
 	if (!isfinite(flash->value))
 		bc_text_append(script, ", flash unknown");
 	else if (isfinite(flash->low) && isfinite(flash->high))
-		bc_text_printf(script, ", flash %.0f °C (%.0f to %.0f)", flash->value, flash->low,
-			flash->high);
+		bc_text_printf(script, ", flash %.0f °C (%.0f to %.0f)", flash->value,
+			floor(flash->low), flash->high);
 	else
 		bc_text_printf(script, ", flash %.0f °C (no lower bound)", flash->value);
 }
@@ -109,7 +113,7 @@ void bc_chart_start(
 		"set border 3 linecolor rgb '#7d8b94'\n"
 		"set tics nomirror textcolor rgb '#1f3a4d'\n"
 		"name = ");
-	bc_chart_quoted(name, script);
+	quote(name, strcmp(kind, "shares") == 0 ? TITLE_BESIDE_BARS : TITLE_MAX, script);
 	bc_text_printf(script, "\nset title name . ' - %s", what);
 }
 

@@ -32,6 +32,14 @@ static const char *reference(const char *s)
 	}
 }
 
+/* U+FFFE and U+FFFF are no characters of XML (1.0, production 2), which a picture is. */
+static const char *noncharacter(const char *s)
+{
+	if (strncmp(s, "\xEF\xBF\xBE", 3) == 0)
+		return "\\xEF\\xBF\\xBE";
+	return strncmp(s, "\xEF\xBF\xBF", 3) == 0 ? "\\xEF\\xBF\\xBF" : NULL;
+}
+
 /* Escapes at most so many characters; returns what is left. */
 static const char *escape(struct bc_text *html, const char *s, size_t most)
 {
@@ -41,6 +49,12 @@ static const char *escape(struct bc_text *html, const char *s, size_t most)
 		if (plain != NULL) {
 			bc_text_append(html, plain);
 			s++;
+			continue;
+		}
+		const char *escaped = noncharacter(s);
+		if (escaped != NULL) {
+			bc_text_append(html, escaped);
+			s += 3;
 			continue;
 		}
 		s += bc_escaped_character(s, shown);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "report/html.h"
+#include "report/label_words.h"
 #include "report/signs.h"
 #include "verdict/age.h"
 
@@ -131,7 +132,7 @@ static void flash(struct label *label, const struct bc_judgement *judgement)
 		bc_text_printf(&text,
 			"Flash point, closed cup: may be as low as " TEMP_DIGITS
 			" degC (%s " TEMP_DIGITS ")",
-			value->low, value->how == BC_MEASURED ? "measured" : "estimate",
+			floor(value->low), value->how == BC_MEASURED ? "measured" : "estimate",
 			value->value);
 	if (text.data != NULL)
 		words(label, label->layout->plain, true, text.data, 3);
@@ -152,14 +153,16 @@ struct statement {
 	const char *class_name;
 	bool flame; /* the flame stands for categories 1 to 3; GHS, annex 1 */
 	const char *words;
+	const char *open_words; /* where a lower class cannot be excluded */
 };
 
 static const struct statement *statement_of(const struct bc_hazard *hazard)
 {
 	static const struct statement statements[] = {
-		{"Category 2", true, "Highly flammable liquid and vapour (H225)."},
-		{"Category 3", true, "Flammable liquid and vapour (H226)."},
-		{"Category 4", false, "Combustible liquid (H227)."},
+		{"Category 2", true, "Highly flammable liquid and vapour (H225).",
+			"Highly flammable (H225), may be extremely flammable (H224 not excluded)."},
+		{"Category 3", true, "Flammable liquid and vapour (H226).", NULL},
+		{"Category 4", false, "Combustible liquid (H227).", NULL},
 	};
 	for (size_t i = 0; hazard != NULL && i < sizeof statements / sizeof statements[0]; i++)
 		if (strcmp(statements[i].class_name, hazard->class_name) == 0)
@@ -167,16 +170,48 @@ static const struct statement *statement_of(const struct bc_hazard *hazard)
 	return NULL;
 }
 
-static void hazards(struct label *label, const struct statement *statement)
+/* Benzene has its own sentence. */
+static void dangers(struct label *label, const struct bc_findings *findings)
 {
 	const struct layout *layout = label->layout;
+	size_t most = layout->roomy ? 4 : 2;
+	size_t n = 0;
+	for (size_t i = 0; i < findings->n; i++) {
+		const struct bc_finding *finding = &findings->items[i];
+		struct bc_text text;
+		if (finding->weight != BC_FINDING_DANGER ||
+			strcmp(finding->code, "measured-benzene") == 0 || n++ >= most)
+			continue;
+		bc_text_init(&text);
+		bc_label_danger(finding, &text);
+		if (text.data != NULL)
+			words(label, layout->plain, true, text.data, 2);
+		label->svg->failed = label->svg->failed || text.failed;
+		bc_text_release(&text);
+	}
+}
+
+static void hazards(struct label *label, const struct bc_judgement *judgement,
+	const struct statement *statement, bool open)
+{
+	const struct layout *layout = label->layout;
+	struct bc_text health;
 	line(label, layout->strong, true, "DANGER", strlen("DANGER"));
+	dangers(label, &judgement->findings);
 	if (statement != NULL)
-		words(label, layout->plain, false, statement->words, 2);
-	words(label, layout->plain, false,
-		"May be fatal if swallowed and enters airways (H304): do NOT induce vomiting. May "
-		"cause cancer (H350): benzene was not tested, take it to be there.",
-		layout->roomy ? 8 : 4);
+		words(label, layout->plain, false,
+			open && statement->open_words != NULL ? statement->open_words
+							      : statement->words,
+			3);
+	bc_text_init(&health);
+	bc_text_append(&health, "May be fatal if swallowed and enters airways (H304): do NOT "
+				"induce vomiting. May cause cancer (H350): ");
+	bc_label_benzene(judgement->sample, &health);
+	bc_text_append(&health, ".");
+	if (health.data != NULL)
+		words(label, layout->plain, false, health.data, layout->roomy ? 8 : 4);
+	label->svg->failed = label->svg->failed || health.failed;
+	bc_text_release(&health);
 	words(label, layout->plain, false,
 		layout->roomy
 			? "Keep away from heat, sparks and flames. Keep the can closed, in metal, "
@@ -187,14 +222,67 @@ static void hazards(struct label *label, const struct statement *statement)
 		layout->roomy ? 8 : 2);
 }
 
-static void foot(struct label *label)
+static void foot(struct label *label, const struct bc_sample *sample)
 {
 	const struct layout *layout = label->layout;
-	words(label, layout->fine, false,
-		"Estimated from a boil-off, NOT CERTIFIED. Only the flash was classed, other hazards "
-		"were not assessed. Not tested: dissolved gas, water, sulphur, chlorine, benzene, "
-		"gum, stability, acidity, lubricity, cold flow. Local codes come first.",
-		layout->roomy ? 10 : 4);
+	struct bc_text text;
+	bc_text_init(&text);
+	bc_text_append(&text, "Estimated from a boil-off, NOT CERTIFIED. Only the flash was "
+			      "classed, other hazards were not assessed. ");
+	bc_label_tests(sample, layout->roomy, &text);
+	bc_text_append(&text, " Local codes come first.");
+	if (text.data != NULL)
+		words(label, layout->fine, false, text.data, layout->roomy ? 10 : 4);
+	label->svg->failed = label->svg->failed || text.failed;
+	bc_text_release(&text);
+}
+
+/* Returns where the last line ends. */
+static double fill(
+	const struct bc_judgement *judgement, const struct layout *layout, struct bc_text *svg)
+{
+	const struct bc_hazard *class = ghs(&judgement->hazards);
+	const struct statement *statement = statement_of(class);
+	struct label label = {svg, layout, layout->margin - 1.0, 0.0};
+	double middle = layout->wide - layout->margin - layout->sign / 2.0;
+	head(&label, judgement->sample);
+	double top = label.y;
+	bool flame = statement != NULL && statement->flame;
+	label.signs_end = top + (flame ? 2.05 : 1.0) * layout->sign;
+	bc_sign_draw(BC_SIGN_HEALTH, middle, top + layout->sign / 2.0, layout->sign, svg);
+	if (flame)
+		bc_sign_draw(BC_SIGN_FLAME, middle, top + 1.55 * layout->sign, layout->sign, svg);
+	grade(&label, judgement);
+	flash(&label, judgement);
+	label.y += 0.3 * layout->plain;
+	hazards(&label, judgement, statement, class != NULL && class->front_open);
+	label.y = fmax(label.y + 0.3 * layout->fine, label.signs_end);
+	foot(&label, judgement->sample);
+	return label.y;
+}
+
+/* Where more must be said than there is room for, letters shrink rather than words are lost. */
+static void fill_to_fit(
+	const struct bc_judgement *judgement, const struct layout *layout, struct bc_text *svg)
+{
+	const double step = 0.95;
+	const double least = 0.7; /* 1.4 mm on the can: GHS asks for letters that can be read */
+	struct layout smaller = *layout;
+	struct bc_text body;
+	for (double scale = 1.0;; scale *= step) {
+		smaller.name = scale * layout->name;
+		smaller.strong = scale * layout->strong;
+		smaller.plain = scale * layout->plain;
+		smaller.fine = scale * layout->fine;
+		bc_text_init(&body);
+		double end = fill(judgement, &smaller, &body);
+		if (end < layout->high - 0.5 || scale < least || body.failed)
+			break;
+		bc_text_release(&body);
+	}
+	bc_text_append(svg, body.data != NULL ? body.data : "");
+	svg->failed = svg->failed || body.failed;
+	bc_text_release(&body);
 }
 
 /* alone: with its size, which inside a page the style sheet has. */
@@ -202,9 +290,6 @@ static enum bc_status draw(const struct bc_judgement *judgement, enum bc_label_s
 	bool alone, struct bc_text *svg)
 {
 	const struct layout *layout = &layouts[size];
-	const struct statement *statement = statement_of(ghs(&judgement->hazards));
-	struct label label = {svg, layout, layout->margin - 1.0, 0.0};
-	double middle = layout->wide - layout->margin - layout->sign / 2.0;
 	bc_text_append(svg, "<svg xmlns=\"http://www.w3.org/2000/svg\" ");
 	if (alone)
 		bc_text_printf(svg, "width=\"%gmm\" height=\"%gmm\" ", layout->wide, layout->high);
@@ -218,19 +303,7 @@ static enum bc_status draw(const struct bc_judgement *judgement, enum bc_label_s
 		judgement->hazards.petrol_like ? "treat as petrol"
 					       : bc_word_text(judgement->verdict.word),
 		layout->wide - 0.8, layout->high - 0.8);
-	head(&label, judgement->sample);
-	double top = label.y;
-	bool flame = statement != NULL && statement->flame;
-	label.signs_end = top + (flame ? 2.05 : 1.0) * layout->sign;
-	bc_sign_draw(BC_SIGN_HEALTH, middle, top + layout->sign / 2.0, layout->sign, svg);
-	if (flame)
-		bc_sign_draw(BC_SIGN_FLAME, middle, top + 1.55 * layout->sign, layout->sign, svg);
-	grade(&label, judgement);
-	flash(&label, judgement);
-	label.y += 0.3 * layout->plain;
-	hazards(&label, statement);
-	label.y = fmax(label.y + 0.3 * layout->fine, label.signs_end);
-	foot(&label);
+	fill_to_fit(judgement, layout, svg);
 	bc_text_append(svg, "</svg>\n");
 	return svg->failed ? BC_NO_MEMORY : BC_OK;
 }

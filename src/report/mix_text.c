@@ -187,7 +187,7 @@ static void part_row(struct bc_page *page, const struct bc_mixing *mixing, size_
 	bc_page_number(page, part->volume_pct, 2, 9);
 	bc_page_number(page, part->vapour_pct, 1, 9);
 	bc_page_number(page, flash->value, 0, 7);
-	bc_page_number(page, flash->low, 0, 7);
+	bc_page_number(page, floor(flash->low), 0, 7);
 	if (part->flash_measured)
 		bc_page_cell(page, " m", 0);
 	bc_page_row_end(page);
@@ -213,7 +213,7 @@ static void page_parts(struct bc_page *page, const struct bc_mixing *mixing)
 	bc_page_number(page, 100.0, 2, 9);
 	bc_page_number(page, 100.0, 1, 9);
 	bc_page_number(page, mixing->mix.oil.property[BC_FLASH].value, 0, 7);
-	bc_page_number(page, mixing->mix.oil.property[BC_FLASH].low, 0, 7);
+	bc_page_number(page, floor(mixing->mix.oil.property[BC_FLASH].low), 0, 7);
 	bc_page_row_end(page);
 	bc_page_table_end(page);
 	bc_page_paragraph(page,

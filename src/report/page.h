@@ -102,6 +102,8 @@ void bc_page_curve(struct bc_page *page, const struct bc_judgement *judgement);
 /* The blocks of the judgement, in the order of the page. */
 void bc_page_head(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement);
+/* The frame at the head of it; nothing where there is neither petrol nor another danger. */
+void bc_page_danger_box(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_danger(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_readings(struct bc_page *page, const struct bc_judgement *judgement);
 void bc_page_points(struct bc_page *page, const struct bc_judgement *judgement);

@@ -255,5 +255,6 @@ void bc_page_curve(struct bc_page *page, const struct bc_judgement *judgement)
 	bc_svg_curve(judgement, page->text);
 	bc_page_figure_end(page,
 		"The curve with its 95 % band. Triangles: limits of the grade above. Upright lines: "
-		"where the tap turns, as this thermometer shows. Open dots: readings not used.");
+		"where the tap turns, at the volume over the still's head in the simulated re-run, "
+		"with what this thermometer shows then. Open dots: readings not used.");
 }

@@ -97,7 +97,7 @@ static size_t take_choices(const struct bc_tapping *tapping, double flash[BC_TAP
 		if (!isfinite(choice->flash_c) || !isfinite(choice->product_pct))
 			continue;
 		flash[n] = choice->flash_c;
-		low[n] = isfinite(choice->flash_low_c) ? choice->flash_low_c : choice->flash_c;
+		low[n] = choice->flash_low_c; /* NaN: no claim */
 		share[n] = choice->product_pct;
 		n++;
 	}
@@ -118,6 +118,27 @@ static void draw_here(const struct bc_svg_plot *plot, const struct bc_tapping *t
 			bc_svg_y(plot, jar->volume_pct) - 6.0, BC_SVG_START, SMALL, BC_SVG_WARM,
 			"as cut here");
 	}
+}
+
+/* The low bounds, where one is claimed; whether there is a line of them. */
+static bool draw_low(
+	const struct bc_svg_plot *plot, const double *low, const double *share, size_t n)
+{
+	double x[BC_TAP_CHOICES_MAX];
+	double y[BC_TAP_CHOICES_MAX];
+	size_t claimed = 0;
+	for (size_t i = 0; i < n; i++) {
+		if (!isfinite(low[i]))
+			continue;
+		x[claimed] = low[i];
+		y[claimed++] = share[i];
+	}
+	if (claimed < 2)
+		return false;
+	bc_svg_line(plot, x, y, claimed, BC_SVG_SOFT, 1.4, "5 3");
+	bc_svg_words(plot->svg, bc_svg_x(plot, x[claimed - 1]) - 4.0,
+		bc_svg_y(plot, y[claimed - 1]) + 14.0, BC_SVG_END, SMALL, BC_SVG_SOFT, "at worst");
+	return true;
 }
 
 void bc_page_tap_choice(struct bc_page *page, const struct bc_tapping *tapping)
@@ -141,18 +162,18 @@ void bc_page_tap_choice(struct bc_page *page, const struct bc_tapping *tapping)
 			fmax(10.0 * floor((least - 10.0) / 10.0), 0.0), 100.0);
 	bc_svg_open(page->text, HIGH, "choice", "Yield against flash",
 		"What share of the charge the product is, for each flash point of the product.");
-	bc_svg_line(&plot, low, share, n, BC_SVG_SOFT, 1.4, "5 3");
+	bool claimed = draw_low(&plot, low, share, n);
 	bc_svg_line(&plot, flash, share, n, BC_SVG_CURVE, 2.0, NULL);
 	for (size_t i = 0; i < n; i++)
 		bc_svg_dot(&plot, flash[i], share[i], 2.4, true);
-	bc_svg_words(page->text, bc_svg_x(&plot, low[n - 1]) - 4.0,
-		bc_svg_y(&plot, share[n - 1]) + 14.0, BC_SVG_END, SMALL, BC_SVG_SOFT, "at worst");
 	bc_svg_words(page->text, bc_svg_x(&plot, flash[0]) + 6.0, bc_svg_y(&plot, share[0]) - 8.0,
 		BC_SVG_START, SMALL, BC_SVG_CURVE, "flash");
 	draw_here(&plot, tapping);
 	bc_svg_axes(&plot, "flash of the product, °C, estimated", "product, % of the charge");
 	bc_svg_close(page->text);
 	bc_page_figure_end(page,
-		"The largest product at each flash point: more flash, less product. "
-		"Broken line: the low bound of the flash.");
+		claimed ? "The largest product at each flash point: more flash, less product. "
+			  "Broken line: the low bound of the flash."
+			: "The largest product at each flash point: more flash, less product. No "
+			  "low bound of the flash is claimed.");
 }

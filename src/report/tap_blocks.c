@@ -58,13 +58,16 @@ static void flash_cell(const struct bc_jar *jar, char *cell, size_t size)
 	else if (!jar->flash_claim || isnan(flash->low))
 		snprintf(cell, size, "%.0f (no lower bound)", flash->value);
 	else
-		snprintf(cell, size, "%.0f (%.0f to %.0f)", flash->value, flash->low, flash->high);
+		snprintf(cell, size, "%.0f (%.0f to %.0f)", flash->value, floor(flash->low),
+			flash->high);
 }
 
+/* NaN also where the method does not hold for this oil. */
 static double property_of(const struct bc_jar *jar, enum bc_property property)
 {
 	const struct bc_estimate *estimate = &jar->oil.property[property];
-	return bc_estimate_present(estimate) ? estimate->value : (double)NAN;
+	bool holds = bc_estimate_present(estimate) && estimate->how != BC_NOT_VALID;
+	return holds ? estimate->value : (double)NAN;
 }
 
 static double point_of(const struct bc_jar *jar, enum bc_point_at at)
@@ -233,7 +236,7 @@ static void choice_row(struct bc_page *page, const struct bc_tap_choice *choice)
 	bc_page_number(page, choice->product_until_c, 0, 15);
 	bc_page_number(page, choice->product_pct, 1, 11);
 	bc_page_number(page, choice->flash_c, 0, 9);
-	bc_page_number(page, choice->flash_low_c, 0, 9);
+	bc_page_number(page, floor(choice->flash_low_c), 0, 9);
 	bc_page_number(page, choice->t95_c, 0, 8);
 	bc_page_row_end(page);
 }

@@ -108,10 +108,11 @@ static void chart_run(const struct bc_tapping *tapping, struct bc_text *script)
 	bc_chart_close(script);
 }
 
-static size_t write_choices(
-	const struct bc_tapping *tapping, double *from_c, double *to_c, struct bc_text *script)
+static size_t write_choices(const struct bc_tapping *tapping, double *from_c, double *to_c,
+	bool *any_low, struct bc_text *script)
 {
 	size_t n = 0;
+	*any_low = false;
 	*from_c = INFINITY;
 	*to_c = -INFINITY;
 	bc_text_append(
@@ -120,8 +121,8 @@ static size_t write_choices(
 		const struct bc_tap_choice *choice = &tapping->choices[i];
 		if (!isfinite(choice->flash_c) || !isfinite(choice->product_pct))
 			continue;
-		double low_c =
-			isfinite(choice->flash_low_c) ? choice->flash_low_c : choice->flash_c;
+		double low_c = choice->flash_low_c; /* NaN: no claim */
+		*any_low = *any_low || isfinite(low_c);
 		*from_c = fmin(*from_c, fmin(low_c, choice->flash_c));
 		*to_c = fmax(*to_c, choice->flash_c);
 		bc_chart_number(choice->flash_c, script);
@@ -160,7 +161,8 @@ static void chart_choice(const struct bc_tapping *tapping, struct bc_text *scrip
 	double to_c = 0.0;
 	bc_chart_start(tapping->sample, "tap-choice", "yield against flash", script);
 	title(tapping, script);
-	size_t n = write_choices(tapping, &from_c, &to_c, script);
+	bool any_low = false;
+	size_t n = write_choices(tapping, &from_c, &to_c, &any_low, script);
 	if (n < 2) {
 		bc_chart_nothing("no choice of cuts for this oil on this still", script);
 		bc_chart_close(script);
@@ -175,12 +177,16 @@ static void chart_choice(const struct bc_tapping *tapping, struct bc_text *scrip
 		"','.small textcolor rgb '%s'\n",
 		BC_CHART_INK, BC_CHART_INK, 10.0 * floor((from_c - 5.0) / 10.0),
 		10.0 * ceil((to_c + 5.0) / 10.0), BC_CHART_INK);
+	bc_text_append(script, "plot ");
+	if (any_low)
+		bc_text_printf(script,
+			"$choice using 3:2 with linespoints dashtype 2 pointtype 6 pointsize dot "
+			"linewidth 1.5 linecolor rgb '%s' title 'flash at worst', \\\n\t",
+			BC_CHART_SOFT);
 	bc_text_printf(script,
-		"plot $choice using 3:2 with linespoints dashtype 2 pointtype 6 pointsize dot "
-		"linewidth 1.5 linecolor rgb '%s' title 'flash at worst', \\\n"
-		"\t$choice using 1:2 with linespoints pointtype 7 pointsize dot linewidth 2.5 "
+		"$choice using 1:2 with linespoints pointtype 7 pointsize dot linewidth 2.5 "
 		"linecolor rgb '%s' title 'flash'%s\n",
-		BC_CHART_SOFT, BC_CHART_INK, here ? ", \\" : "");
+		BC_CHART_INK, here ? ", \\" : "");
 	if (here)
 		bc_text_printf(script,
 			"\t$here using 1:2 with points pointtype 4 pointsize 2.2*dot linewidth 2.5 "

@@ -14,6 +14,11 @@ bool bc_tap_answers(const struct bc_tapping *tapping)
 	return tapping->has_want && tapping->feasible;
 }
 
+bool bc_tap_has_steps(const struct bc_tapping *tapping)
+{
+	return tapping->n_jars > 0 && (!tapping->has_want || bc_tap_answers(tapping));
+}
+
 static bool is_light(const struct bc_jar *jar) { return strcmp(jar->name, "light") == 0; }
 
 bool bc_jar_is_product(const struct bc_jar *jar)
@@ -156,6 +161,15 @@ static void card_line(struct bc_page *page, const struct bc_tapping *tapping,
 	bc_page_ink_off(page);
 }
 
+void bc_tap_above_usual(const struct bc_tapping *tapping, struct bc_text *line)
+{
+	if (tapping->pot_limit_c > tapping->usual_limit_c)
+		bc_text_printf(line,
+			" Above %.0f degC, the usual limit, the oil cracks, gas goes into the jar, "
+			"and no flash is claimed.",
+			tapping->usual_limit_c);
+}
+
 static void heat_off_line(struct bc_page *page, const struct bc_tapping *tapping, unsigned number)
 {
 	struct bc_text line;
@@ -163,7 +177,9 @@ static void heat_off_line(struct bc_page *page, const struct bc_tapping *tapping
 	bc_text_init(&line);
 	snprintf(first, sizeof first, "  %u. ", number);
 	bc_text_append(&line, "HEAT OFF, at the latest when the pot stands at ");
-	bc_text_printf(&line, "%.0f degC. ", tapping->pot_limit_c);
+	bc_text_printf(&line, "%.0f degC.", tapping->pot_limit_c);
+	bc_tap_above_usual(tapping, &line);
+	bc_text_append(&line, " ");
 	if (tapping->pot.volume_ml >= 0.5) {
 		bc_text_append(&line, "About ");
 		bc_tap_amount(tapping->pot.volume_ml, &line);
@@ -175,9 +191,11 @@ static void heat_off_line(struct bc_page *page, const struct bc_tapping *tapping
 	bc_page_ink_off(page);
 }
 
-static void no_card(struct bc_page *page, const struct bc_tapping *tapping)
+void bc_page_tap_no_cut(struct bc_page *page, const struct bc_tapping *tapping)
 {
 	struct bc_text line;
+	if (!tapping->has_want || bc_tap_answers(tapping))
+		return;
 	bc_text_init(&line);
 	bc_text_printf(&line, "NO CUT of this oil on this still gives %s%s%s.",
 		tapping->want != BC_GRADES ? bc_grade_texts[tapping->want] : "it",
@@ -190,13 +208,28 @@ static void no_card(struct bc_page *page, const struct bc_tapping *tapping)
 	bc_page_list(page, "What stops it", NULL, &tapping->binding);
 }
 
+void bc_page_tap_forbidden(struct bc_page *page, const struct bc_tapping *tapping)
+{
+	if (!tapping->forbidden || !bc_tap_has_steps(tapping))
+		return;
+	bc_text_append(page->text, "\n");
+	bc_page_box_edge(page);
+	bc_page_box_line(page, "DANGER - NOT TO BE DISTILLED AS IT IS", true);
+	for (size_t i = 0; i < tapping->binding.n; i++)
+		bc_page_box_line(page, tapping->binding.items[i], true);
+	bc_page_box_line(page,
+		"What follows is the run that was asked for; nothing can be promised of it.",
+		false);
+	bc_page_box_edge(page);
+}
+
 void bc_page_tap_turns(struct bc_page *page, const struct bc_tapping *tapping)
 {
 	bool light = false;
 	unsigned number = 0;
-	if (tapping->has_want && !bc_tap_answers(tapping))
-		no_card(page, tapping);
-	if (tapping->n_jars == 0)
+	bc_page_tap_no_cut(page, tapping);
+	bc_page_tap_forbidden(page, tapping);
+	if (!bc_tap_has_steps(tapping))
 		return;
 	bc_page_heading(page, "AT THE TAP", "readings of your own thermometer, at this pressure");
 	for (size_t i = 0; i < tapping->n_jars; i++)
@@ -208,25 +241,6 @@ void bc_page_tap_turns(struct bc_page *page, const struct bc_tapping *tapping)
 			card_line(page, tapping, &tapping->jars[i], ++number);
 	}
 	heat_off_line(page, tapping, number + 1);
-}
-
-/* What forbids to treat the oil as harmless stands above all figures. */
-static void dangers(struct bc_page *page, const struct bc_judgement *feed)
-{
-	bool any = false;
-	for (size_t i = 0; i < feed->findings.n; i++) {
-		if (feed->findings.items[i].weight != BC_FINDING_DANGER)
-			continue;
-		if (!any) {
-			bc_text_append(page->text, "\n");
-			bc_page_box_edge(page);
-			bc_page_box_line(page, "DANGER", true);
-		}
-		any = true;
-		bc_page_box_line(page, feed->findings.items[i].message, false);
-	}
-	if (any)
-		bc_page_box_edge(page);
 }
 
 /* One paragraph: a page should be read to its end. */
@@ -243,20 +257,32 @@ static void assumed(struct bc_page *page, const struct bc_strings *strings)
 	bc_tap_paragraph(page, &all, NULL, 2);
 }
 
+/* Where there is nothing to do at the tap, the turns are not told by a table either. */
+static void figures(struct bc_page *page, const struct bc_tapping *tapping)
+{
+	bool steps = bc_tap_has_steps(tapping);
+	if (tapping->forbidden && !steps)
+		return;
+	if (steps) {
+		bc_page_tap_run(page, tapping);
+		bc_page_tap_jars(page, tapping);
+	}
+	bc_page_tap_product(page, tapping);
+	bc_page_tap_good_for(page, tapping);
+	if (steps)
+		bc_page_tap_heat(page, tapping);
+	bc_page_tap_choices(page, tapping);
+	bc_page_tap_choice(page, tapping);
+}
+
 static void write_page(struct bc_page *page, const struct bc_tapping *tapping)
 {
 	bc_page_head(page, &tapping->feed);
 	bc_text_append(page->text, "\n");
 	bc_page_tap_still(page, tapping);
 	bc_page_tap_turns(page, tapping);
-	dangers(page, &tapping->feed);
-	bc_page_tap_run(page, tapping);
-	bc_page_tap_jars(page, tapping);
-	bc_page_tap_product(page, tapping);
-	bc_page_tap_good_for(page, tapping);
-	bc_page_tap_heat(page, tapping);
-	bc_page_tap_choices(page, tapping);
-	bc_page_tap_choice(page, tapping);
+	bc_page_danger_box(page, &tapping->feed);
+	figures(page, tapping);
 	if (bc_tap_answers(tapping))
 		bc_page_list(page, "What stops a larger product", NULL, &tapping->binding);
 	bc_page_list(page, "Worth knowing", NULL, &tapping->advice);

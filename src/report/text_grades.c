@@ -226,9 +226,13 @@ static void product_row(
 	int decimals = bc_page_decimals(value->value, unit);
 	bc_page_row(page, 4);
 	bc_page_cell(page, name, 22);
-	bc_page_number(page, value->value, decimals, 8);
+	bool holds = value->how != BC_NOT_VALID;
+	bc_page_number(page, holds ? value->value : (double)NAN, decimals, 8);
 	bc_page_printf(page, " %-6s ", unit);
-	bc_page_span(page, value->low, value->high, decimals, 0);
+	if (holds)
+		bc_page_span(page, value->low, value->high, decimals, 0);
+	else
+		bc_page_cell(page, "the method does not hold for it", 0);
 	bc_page_row_end(page);
 }
 

@@ -103,7 +103,8 @@ static void flash_lines(struct bc_page *page, const struct bc_judgement *judgeme
 			"flashes near %.0f degC",
 			judgement->conditions.pressure_kpa, oil->flash_at_site_c);
 		if (oil->flash_claim && !isnan(oil->flash_low_at_site_c))
-			bc_text_printf(&line, ", low bound %.0f degC", oil->flash_low_at_site_c);
+			bc_text_printf(
+				&line, ", low bound %.0f degC", floor(oil->flash_low_at_site_c));
 		bc_text_append(&line, ".");
 	}
 	if (line.data != NULL)

@@ -51,27 +51,30 @@ static enum bc_ink word_ink(enum bc_word word)
 	return BC_INK_DOUBT;
 }
 
-static const char *word_meaning(enum bc_word word)
+static const char *word_meaning(const struct bc_judgement *judgement)
 {
-	switch (word) {
+	switch (judgement->verdict.word) {
 	case BC_WORD_USABLE:
 		return "as";
 	case BC_WORD_RERUN:
 		return "distil it again; nearest is";
 	case BC_WORD_UNFIT:
-		return "no cut mends it; nearest is";
+		return judgement->rerun.standard == NULL && judgement->perfect.standard != NULL
+			       ? "no cut on this still mends it; nearest is"
+			       : "no cut mends it; nearest is";
 	case BC_WORD_UNDECIDED:
 		break;
 	}
 	return "not settled; nearest is";
 }
 
-static void word_line(struct bc_page *page, const struct bc_verdict *verdict)
+static void word_line(struct bc_page *page, const struct bc_judgement *judgement)
 {
+	const struct bc_verdict *verdict = &judgement->verdict;
 	const struct bc_grade *grade = verdict->grade;
 	struct bc_text line;
 	bc_text_init(&line);
-	bc_text_append(&line, word_meaning(verdict->word));
+	bc_text_append(&line, word_meaning(judgement));
 	if (grade == NULL)
 		bc_text_append(&line, " no grade");
 	else
@@ -160,7 +163,7 @@ void bc_page_verdict(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_verdict *verdict = &judgement->verdict;
 	bc_text_append(page->text, "\n");
-	word_line(page, verdict);
+	word_line(page, judgement);
 	tap_line(page, judgement);
 	if (verdict->grade != NULL && verdict->grade->from_memory)
 		bc_page_paragraph(page,
@@ -190,12 +193,13 @@ static void flash_sentence(struct bc_page *page, const struct bc_judgement *judg
 			oil->no_claim_why != NULL ? oil->no_claim_why : "");
 	else if (!isnan(oil->property[BC_FLASH].low))
 		bc_text_printf(&why, "Its flash point may be as low as %.0f degC",
-			oil->property[BC_FLASH].low);
+			floor(oil->property[BC_FLASH].low));
 	if (oil->flash_claim && why.length > 0) {
 		if (bc_page_site_flash(judgement) && !isnan(oil->flash_low_at_site_c))
 			bc_text_printf(&why,
 				" at sea level, %.0f degC at the %.1f kPa of this site",
-				oil->flash_low_at_site_c, judgement->conditions.pressure_kpa);
+				floor(oil->flash_low_at_site_c),
+				judgement->conditions.pressure_kpa);
 		bc_text_append(&why, ".");
 	}
 	if (why.length > 0)
@@ -213,10 +217,12 @@ static bool has_danger(const struct bc_findings *findings)
 	return false;
 }
 
-static void danger_box(struct bc_page *page, const struct bc_judgement *judgement)
+void bc_page_danger_box(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_findings *findings = &judgement->findings;
 	bool petrol = judgement->hazards.petrol_like;
+	if (!petrol && !has_danger(findings))
+		return;
 	bc_text_append(page->text, "\n");
 	bc_page_box_edge(page);
 	bc_page_box_line(page, petrol ? "DANGER - TREAT THIS JAR AS PETROL" : "DANGER", true);
@@ -292,8 +298,7 @@ static void hazard_row(struct bc_page *page, const struct bc_hazard *hazard, boo
 void bc_page_danger(struct bc_page *page, const struct bc_judgement *judgement)
 {
 	const struct bc_hazards *hazards = &judgement->hazards;
-	if (hazards->petrol_like || has_danger(&judgement->findings))
-		danger_box(page, judgement);
+	bc_page_danger_box(page, judgement);
 	if (hazards->n == 0)
 		return;
 	bool once = same_basis(hazards);

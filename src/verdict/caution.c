@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The cautions that end a report: what can hurt people with this oil, this feed, this next step.
  * Common practice unless a figure names its source. */
+#include <math.h>
+
 #include "fuel/feed.h"
 #include "verdict/age.h"
 #include "verdict/hazard.h"
@@ -12,7 +14,7 @@ static void petrol_like(
 		bc_strings_add(cautions,
 			"Treat this oil as petrol: in the thin air of this place its vapour may "
 			"light at %.0f degC, below what its class says at 101.3 kPa.",
-			oil->flash_low_at_site_c);
+			floor(oil->flash_low_at_site_c));
 	else if (!oil->flash_claim)
 		bc_strings_add(cautions,
 			"Treat this oil as petrol until a closed-cup test says otherwise: gas "

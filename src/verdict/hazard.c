@@ -55,17 +55,17 @@ static enum bc_status add(
 	struct bc_hazards *hazards, const struct flash_class *class, char *from, bool open)
 {
 	const char *memory = strcmp(class->seen, "memory") == 0 ? "; from memory" : "";
-	char *message = open && has_front(class)
-				? bc_format("%s (%s%s); %s cannot be excluded", class->message,
-					  class->edition, memory, class->front)
-				: bc_format("%s (%s%s)", class->message, class->edition, memory);
+	open = open && has_front(class);
+	char *message = open ? bc_format("%s (%s%s); %s cannot be excluded", class->message,
+				       class->edition, memory, class->front)
+			     : bc_format("%s (%s%s)", class->message, class->edition, memory);
 	if (from == NULL || message == NULL) {
 		bc_free(from);
 		bc_free(message);
 		return BC_NO_MEMORY;
 	}
 	hazards->items[hazards->n++] =
-		(struct bc_hazard){class->scheme, class->name, from, message};
+		(struct bc_hazard){class->scheme, class->name, from, message, open};
 	return BC_OK;
 }
 

@@ -16,6 +16,7 @@ struct bc_hazard {
 	const char *class_name; /* JSON key "class" */
 	char *from;             /* what it rests on: "flash, low bound 43.1 degC" */
 	char *message;          /* plain words for the can and the shed */
+	bool front_open;        /* the class of a like liquid that boils lower cannot be excluded */
 };
 
 #define BC_HAZARDS_MAX 8

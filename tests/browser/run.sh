@@ -98,6 +98,10 @@ for card in sheet tap-card stop lab; do
 	look "card $card" "$work/$card.html" 688 dark ''
 	one_page "card $card" "$work/$card.html"
 done
+one_page 'card sheet' "$work/sheet.html"
+pdftotext -f 1 -l 1 -bbox "$work/print.pdf" "$work/print.html"
+awk -F'"' '/<page / { wide = $2 } />written</ { at = $2 } END { exit !(at > 0 && at < 0.62 * wide) }' "$work/print.html" &&
+	pass 'card sheet: room to write' || fail 'card sheet: room to write' narrow
 
 hostile='<script>alert(1)</script> "quoted" & '\''single'\'' <b>'
 sed "s|^sample,.*|sample,\"$(printf '%s' "$hostile" | sed 's/"/""/g; s/&/\\&/g')\"|" samples/lake-shed-14.csv >"$work/hostile.csv"

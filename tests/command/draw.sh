@@ -73,4 +73,10 @@ for sample in "$TOP"/samples/*.csv; do
 	expect_status "draw: ${sample##*/}" 0
 done
 
+# a long name leaves room for what is drawn
+{ echo 'sample,A jar with a name that goes on and on and on and never ends'; sed '/^sample,/d' "$good"; } >longname.csv
+run "$BOILCUT" draw longname.csv --to longname --no-pictures
+long_of() { sed -n "s/^name = '\(.*\)'$/\1/p" longname/*-"$1".gp | tr -d '\n' | wc -c; }
+[ "$(long_of curve)" -eq 50 ] && pass 'draw: a long name is cut' || fail 'draw: a long name is cut' "$(long_of curve)"
+[ "$(long_of shares)" -le 32 ] && pass 'draw: ... more so beside the bars' || fail 'draw: ... more so beside the bars' "$(long_of shares)"
 finish

@@ -56,6 +56,83 @@ done
 run "$BOILCUT" tap "$mixed" --cuts 26% --json
 expect_text 'tap: one cut, product' "$out" '"jar": "product"'
 
+# an oil that may not be distilled, and a pot that cracks
+with_rows() { # FILE ROW...: the sample with these rows
+	sample=$1
+	shift
+	sed 1q "$sample"
+	printf '%s\n' "$@"
+	sed 1d "$sample"
+}
+wet=$TOP/samples/wet-oil.csv
+for command in tap 'card tap' 'card stop'; do
+	run "$BOILCUT" $command "$wet" --want heating
+	expect_status "$command: wet oil" 1
+	expect_text "$command: wet oil, no cut" "$out" 'NO CUT of this oil'
+	expect_text "$command: wet oil, why" "$out" 'water in the oil: dry it'
+	grep -q -e 'AT THE TAP' -e 'HEAT OFF' -e 'Before the heat' -e 'full at' "$out" &&
+		fail "$command: wet oil, no steps" some || pass "$command: wet oil, no steps"
+	run "$BOILCUT" $command "$wet" --cuts 170C,300C
+	sed -n '/^ *##/p' "$out" >box
+	expect_text "$command: wet oil, stated cuts" box 'DANGER - NOT TO BE DISTILLED AS IT IS'
+	expect_text "$command: wet oil, stated cuts, why" box 'water in the oil: dry it'
+done
+run "$BOILCUT" tap "$wet" --cuts 170C,300C
+sed -n '/NOT TO BE DISTILLED/,$p' "$out" >rest
+expect_text 'tap: the reason before the steps' rest 'AT THE TAP'
+with_rows "$TOP/samples/lake-shed-14.csv" 'chlorine,913 mg/kg' >chlorine.csv
+run "$BOILCUT" tap chlorine.csv --split
+tr -s '\n #' ' ' <"$out" >line
+expect_text 'tap: chlorine' line 'NOT TO BE DISTILLED AS IT IS not to be distilled: Measured chlorine: 913 mg/kg'
+run "$BOILCUT" tap "$mixed" --split
+grep -q 'NOT TO BE DISTILLED' "$out" && fail 'tap: may be distilled' said || pass 'tap: may be distilled'
+expect_text 'tap: petrol in the pot' "$out" 'DANGER - TREAT THIS JAR AS PETROL'
+run "$BOILCUT" tap "$TOP/samples/lamp-oil.csv" --split
+grep -q 'AS PETROL' "$out" && fail 'tap: no petrol in the pot' said || pass 'tap: no petrol in the pot'
+for kind in tap stop; do
+	run "$BOILCUT" card $kind "$mixed" --split
+	expect_text "card $kind: petrol in the pot" "$out" 'TREAT THE CHARGE AND THE LIGHT JAR AS PETROL'
+	run "$BOILCUT" card $kind "$TOP/samples/from-retort.csv" --split
+	expect_text "card $kind: from the retort" "$out" 'Straight from the retort: gas is dissolved in it.'
+	run "$BOILCUT" card $kind "$TOP/samples/bare-table.csv" --split
+	expect_text "card $kind: nobody knows from where" "$out" 'Nobody wrote down where it comes from'
+	run "$BOILCUT" card $kind "$TOP/samples/lamp-oil.csv" --split --pot-limit 357C
+	tr -s '\n ' ' ' <"$out" >line
+	expect_text "card $kind: above the usual limit" line '357 degC'
+	expect_text "card $kind: ... it cracks" line 'Above 330 degC, the usual limit, the oil cracks'
+	run "$BOILCUT" card $kind "$TOP/samples/lamp-oil.csv" --split
+	grep -q 'usual limit' "$out" && fail "card $kind: at the usual limit" said || pass "card $kind: at the usual limit"
+done
+run "$BOILCUT" card tap "$mixed" --want heating
+tr -s '\n ' ' ' <"$out" >line
+expect_text 'card tap: what each jar is good for' line 'What each jar is good for light handle and store it as petrol'
+expect_text 'card tap: the default still' line 'an estimate for the default still, which nobody described:'
+[ "$(awk 'length($0) > 80' "$out" | wc -l)" -eq 0 ] && pass 'card tap: 80 columns' || fail 'card tap: 80 columns' wide
+run "$BOILCUT" card tap "$mixed" --want heating --plates 2
+tr -s '\n ' ' ' <"$out" >line
+expect_text 'card tap: a described still' line 'a still that was described, not measured'
+
+# a cut that is only had by cracking the oil, and low bounds that nobody claims
+run "$BOILCUT" tap "$TOP/samples/waxy-tail.csv" --want heating --pot-limit 415C --page cracked.html
+expect_status 'tap: above the usual limit' 1
+expect_text 'tap: ... no cut' "$out" 'NO CUT of this oil'
+grep -q -e 'AT THE TAP' -e 'full at' "$out" cracked.html && fail 'tap: ... no steps' some || pass 'tap: ... no steps'
+worst() { # PAGE: the column "at worst" of the choices
+	sed -n '/^Yield against flash/,/^$/p' "$1" | sed 1,2d | awk 'NF == 7 { print $6 }'
+}
+worst "$out" | sort -u >low
+expect_exactly 'tap: choices above the limit claim nothing' low '-'
+run "$BOILCUT" tap "$mixed" --want heating
+worst "$out" >low
+grep -q '^[0-9]' low && ! grep -q -x -e - low && pass 'tap: choices below it do' || fail 'tap: choices below it do' "$(cat low)"
+
+# which standard of a grade was taken
+run "$BOILCUT" tap "$mixed" --want heating
+tr -s '\n ' ' ' <"$out" >line
+expect_text 'tap: why this standard' line 'standards of the grade because its product is the largest; it asks for a flash of at least 38 degC (others up to '
+run "$BOILCUT" tap "$mixed" --standard 'ASTM D396 No. 2'
+grep -q 'was chosen among' "$out" && fail 'tap: a stated standard' said || pass 'tap: a stated standard'
+
 run "$BOILCUT" tap missing.csv --split
 expect_status 'tap: no such file' 4
 expect_empty 'tap: no such file, nothing printed' "$out"

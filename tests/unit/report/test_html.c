@@ -54,6 +54,10 @@ static void words_are_escaped(void **state)
 	assert_string_equal(html.data, "a&lt;b &amp; &quot;c&quot; &#39;d&#39;&gt;\\x1B");
 	bc_text_release(&html);
 	bc_text_init(&html);
+	bc_html_words(&html, "x\xEF\xBF\xBEy\xEF\xBF\xBFz\xEF\xBF\xBD");
+	assert_string_equal(html.data, "x\\xEF\\xBF\\xBEy\\xEF\\xBF\\xBFz\xEF\xBF\xBD");
+	bc_text_release(&html);
+	bc_text_init(&html);
 	bc_html_name(&html,
 		"se\xc3\xb1"
 		"al<",

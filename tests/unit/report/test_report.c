@@ -431,10 +431,10 @@ static void danger_box_says_the_flash_at_this_site(void **state)
 	given->judgement.oil.property[BC_FLASH].low = -2.3;
 	given->judgement.oil.flash_low_at_site_c = -7.4;
 	char *page = page_of(&given->judgement, false, false);
-	const char *low = strstr(page, "as low as -2 degC at sea level");
+	const char *low = strstr(page, "as low as -3 degC at sea level");
 	assert_non_null(low);
-	assert_non_null(strstr(low, "-7 degC at the"));
-	assert_non_null(strstr(page, "low bound -7 degC"));
+	assert_non_null(strstr(low, "-8 degC at the"));
+	assert_non_null(strstr(page, "low bound -8 degC"));
 	bc_free(page);
 	forget(given);
 }
@@ -608,8 +608,10 @@ static void charts_take_names_as_names(void **state)
 		bc_strdup("'; system(\"touch x\"); `id` \\\n$readings << EOD @a \xc3\xa9");
 	for (size_t i = 0; bc_chart_kinds[i] != NULL; i++) {
 		char *script = script_of(&given->judgement, bc_chart_kinds[i]);
-		assert_non_null(strstr(
-			script, "\nname = '__ system(_touch x_)_ _id_ ___readings __ EOD _a _'\n"));
+		assert_non_null(strstr(script,
+			strcmp(bc_chart_kinds[i], "shares") == 0
+				? "\nname = '__ system(_touch x_)_ _id_ ___r'\n"
+				: "\nname = '__ system(_touch x_)_ _id_ ___readings __ EOD _a _'\n"));
 		assert_null(strstr(script, "touch x\""));
 		bc_free(script);
 	}

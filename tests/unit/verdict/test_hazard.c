@@ -96,6 +96,7 @@ static void no_claim_is_petrol(void **state)
 	assert_string_equal(class_of(&hazards, "ADR transport"), "Class 3 PG II");
 	assert_string_equal(hazards.items[0].from, "no claim on the flash: gas left first");
 	assert_non_null(strstr(hazards.items[0].message, "category 1 cannot be excluded"));
+	assert_true(hazards.items[0].front_open);
 	bc_hazards_release(&hazards);
 }
 
