@@ -21,7 +21,7 @@ unset key
 set border 3 linecolor rgb '#7d8b94'
 set tics nomirror textcolor rgb '#1f3a4d'
 name = 'Lake shed 14'
-set title name . ' - boiling curve' . "\n" . 'usable, flash 78 °C (66 to 91)' textcolor rgb '#1f3a4d'
+set title name . ' - boiling curve' . "\n" . 'usable, flash 78 °C (65 to 91)' textcolor rgb '#1f3a4d'
 # % recovered, observed degC, corrected degC
 $readings << EOD
 0 192 192.2
