@@ -219,4 +219,9 @@ run "$BOILCUT" "$(printf 'x\033[2J')"
 expect_text 'control characters are escaped' "$err" "'x\\x1B[2J' is not a command"
 grep -q "$(printf '\033')" "$err" && fail 'escaped' 'raw escape' || pass 'escaped'
 
+wrong judge "'page.csv' is no name of a page; expected one that ends in .html" judge "$good" --page page.csv
+wrong label "'can.pdf' is no name of a page; expected one that ends in .html or .svg" label "$good" --to can.pdf
+wrong card "'--charge' says nothing to card sheet; expected --to" card sheet --charge 40L
+wrong card "'--split' says nothing to card lab; expected --to, --want, --standard or --limits" card lab "$good" --split
+wrong card "'--limits' says nothing to card lab alone; expected FILE too" card lab --limits none.csv
 finish

@@ -422,6 +422,23 @@ static void danger_box_has_no_empty_rows_together(void **state)
 	forget(given);
 }
 
+static void unfit_speaks_of_the_still_that_there_is(void **state)
+{
+	(void)state;
+	struct given *given = judge(whole, "Shed 9");
+	given->judgement.verdict.word = BC_WORD_UNFIT;
+	given->judgement.rerun.standard = NULL;
+	given->judgement.perfect.standard = NULL;
+	char *page = page_of(&given->judgement, false, false);
+	assert_non_null(strstr(page, "  no cut mends it; nearest is"));
+	bc_free(page);
+	given->judgement.perfect.standard = "EN 590 temperate A-C";
+	page = page_of(&given->judgement, false, false);
+	assert_non_null(strstr(page, "  no cut on this still mends it; nearest is"));
+	bc_free(page);
+	forget(given);
+}
+
 static void danger_box_says_the_flash_at_this_site(void **state)
 {
 	(void)state;
@@ -823,6 +840,7 @@ int main(void)
 		cmocka_unit_test(residuals_without_a_fit_say_so),
 		cmocka_unit_test(what_was_weighed_and_measured_is_shown),
 		cmocka_unit_test(danger_box_has_no_empty_rows_together),
+		cmocka_unit_test(unfit_speaks_of_the_still_that_there_is),
 		cmocka_unit_test(danger_box_says_the_flash_at_this_site),
 		cmocka_unit_test(temperatures_have_one_decimal),
 		cmocka_unit_test(bounds_and_state_stay_apart),
