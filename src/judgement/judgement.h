@@ -71,6 +71,8 @@ struct bc_judgement {
 	 * where there is none */
 	struct bc_inversion *inversion;
 	bool by_inversion; /* the oil is made of it: apparatus is a known still. Then: */
+	bool still_guessed; /* ... of which too little is known for more than undecided */
+	bool flash_held;    /* the flash bound is that of the still at its least plates */
 	struct bc_oil_input inverted_input;
 	struct bc_points
 		flask_points; /* what the flask would show, which limits are held against */

@@ -119,6 +119,17 @@ run "$BOILCUT" judge unnamed.csv
 tr -s '\n ' ' ' <"$out" >page
 expect_text 'judge: a still that is not described' page "still 'Shed 9' is not described: the default still is meant"
 expect_text 'judge: an apparatus that is not described' page "apparatus 'Shed 8' is not described"
+run "$BOILCUT" still describe --riser 20mm --height 400mm --packing rings-6mm --lagging 25mm \
+	--head-reflux 3 --name col
+sed '1a apparatus,col' "$after" >made.csv
+run "$BOILCUT" judge made.csv --want heating
+expect_status 'judge: an apparatus that was only measured' 1
+expect_text 'judge: ... is undecided' "$out" 'VERDICT: undecided'
+sed 's/estimated/calibrated/' "$shelf/col.csv" >col && mv col "$shelf/col.csv"
+run "$BOILCUT" judge made.csv --want heating
+expect_text 'judge: an apparatus counts at its least' "$out" 'VERDICT: undecided'
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'judge: ... and is told' page "the still 'col' as it is kept, 2.53 effective plates (2.1 to 3.6"
 printf 'still,Shed 1\nstages,x\n' >"$shelf/Shed 1.csv"
 run "$BOILCUT" tap "$before" --still 'Shed 1' --split
 expect_status 'tap --still: a damaged file' 3
