@@ -130,7 +130,47 @@ run "$BOILCUT" judge made.csv --want heating
 expect_text 'judge: an apparatus counts at its least' "$out" 'VERDICT: undecided'
 tr -s '\n ' ' ' <"$out" >page
 expect_text 'judge: ... and is told' page "the still 'col' as it is kept, 2.53 effective plates (2.1 to 3.6"
+run "$BOILCUT" judge --same made.csv made.csv
+expect_text 'judge --same: the apparatus of the runs' "$out" 'VERDICT: undecided'
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'judge --same: ... is told' page "the still 'col' as it is kept"
+run "$BOILCUT" judge --same made.csv "$after"
+expect_status 'judge --same: not of two apparatus' 3
+expect_exactly 'judge --same: ... in one line' "$err" "boilcut: made.csv and $after name different apparatus; expected runs of one apparatus, judge them one by one"
+sed 's/^apparatus,.*/apparatus,other/' made.csv >other.csv
+run "$BOILCUT" judge --same made.csv other.csv
+expect_status 'judge --same: not of two stills' 3
+run "$BOILCUT" tap named.csv --split --worth 4
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'tap: --worth has the last word' page '4 effective plates'
+run "$BOILCUT" tap "$before" --still 'Shed 1' --worth 3 --split
+expect_status 'tap --still beside --worth' 2
+expect_text 'tap --still beside --worth: told' "$err" 'expected no --worth beside it'
+mkdir cups
+for n in 2 3 4; do
+	sed "s/^apparatus,.*/apparatus,col\\nflash,5$n.3 C/; s/^IBP,141/IBP,14$n/" made.csv >cups/$n.csv
+done
+run "$BOILCUT" judge --learn cups --json made.csv
+with=$(sed -n 's/.*"offset_c": //p' "$out")
+mv "$shelf/col.csv" col
+run "$BOILCUT" judge --learn cups --json made.csv
+without=$(sed -n 's/.*"offset_c": //p' "$out")
+mv col "$shelf/col.csv"
+[ -n "$with" ] && [ "$with" != "$without" ] && pass 'judge --learn: cups of a still' ||
+	fail 'judge --learn: cups of a still' "$with and $without"
 printf 'still,Shed 1\nstages,x\n' >"$shelf/Shed 1.csv"
+run "$BOILCUT" judge named.csv
+expect_status 'judge: a damaged file of a still' 3
+expect_exactly 'judge: ... by its line, once' "$err" \
+	"boilcut: $shelf/Shed 1.csv:2: stages 'x'; expected a number, 1 to 60"
+expect_empty 'judge: ... and no verdict' "$out"
+run "$BOILCUT" judge "$before" named.csv
+expect_status 'judge: one of several' 3
+expect_text 'judge: ... has its place' "$out" \
+	"named.csv: not judged: $shelf/Shed 1.csv:2: stages 'x'; expected a number, 1 to 60"
+run "$BOILCUT" tap named.csv --split
+expect_status 'tap: a damaged file of a still' 3
+expect_empty 'tap: ... and nothing printed' "$out"
 run "$BOILCUT" tap "$before" --still 'Shed 1' --split
 expect_status 'tap --still: a damaged file' 3
 expect_text 'tap --still: ... by its line' "$err" "Shed 1.csv:2: stages 'x'; expected a number, 1 to 60"
