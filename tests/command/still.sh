@@ -177,6 +177,38 @@ expect_text 'tap --still: ... by its line' "$err" "Shed 1.csv:2: stages 'x'; exp
 run "$BOILCUT" still calibrate --before "$before" --after "$after" --cut 165C --name 'Shed 1'
 expect_status 'still calibrate: never over a damaged file' 3
 
+# files made by a stranger
+printf 'still,other\neffective plates,2\n' >"$shelf/odd.csv"
+printf 'still,odd\nbefore,after,plates\nx,y,2,0.1,0.1,1,0\n' >"$shelf/pair.csv"
+sed 's/^still,odd/still,pair/' "$shelf/pair.csv" >p && mv p "$shelf/pair.csv"
+for name in odd pair; do
+	words="$shelf/pair.csv:3: pair '0'; expected an error of the carry-over of 0.001 to 20 %"
+	[ $name = odd ] && words="$shelf/odd.csv:1: still 'other'; expected the name of its file"
+	sed "1a apparatus,$name" "$after" >strange.csv
+	for line in "still show $name" "tap $before --split --still $name" 'judge strange.csv'; do
+		# shellcheck disable=SC2086
+		run "$BOILCUT" $line
+		expect_status "still: a strange file, $line" 3
+		expect_exactly "still: ... is told, $line" "$err" "boilcut: $words"
+	done
+done
+
+# no file at all
+mkfifo "$shelf/pipe.csv"
+run timeout 5 "$BOILCUT" still list
+expect_status 'still list: a pipe is not opened' 0
+grep -q pipe "$out" && fail 'still list: ... nor listed' listed || pass 'still list: ... nor listed'
+run timeout 5 "$BOILCUT" still show pipe
+expect_status 'still show: a pipe is not opened' 4
+expect_text 'still show: ... and told' "$err" 'pipe.csv: not a file'
+HOME='' XDG_DATA_HOME='' run "$BOILCUT" still describe --riser 25mm --height 300mm --name a
+expect_status 'still: no home' 4
+expect_exactly 'still: ... is told' "$err" \
+	'boilcut: stills: no folder for stills; expected HOME or XDG_DATA_HOME to name one'
+run "$BOILCUT" still describe --riser 300mm --height 25mm
+expect_text 'still describe: wider than high' "$err" \
+	'the riser is wider (300 mm) than high (25 mm): were --riser and --height swapped?'
+
 # names that would be code or paths
 for name in '../x' '/tmp/x' 'a/b' '-x' '.x' default ''; do
 	run "$BOILCUT" still describe --riser 25mm --height 300mm "--name=$name"
