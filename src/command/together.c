@@ -45,11 +45,9 @@ static bool same_apparatus(const struct bc_sample *a, const struct bc_sample *b)
 	if (a->apparatus != b->apparatus)
 		return a->apparatus == BC_APPARATUS_TBP || b->apparatus == BC_APPARATUS_TBP;
 	if (a->apparatus == BC_APPARATUS_COLUMN)
-		return a->column_stages == b->column_stages &&
-		       a->column_reflux == b->column_reflux;
+		return a->column_stages == b->column_stages && a->column_reflux == b->column_reflux;
 	return a->apparatus != BC_APPARATUS_STILL || a->apparatus_still == NULL ||
-	       b->apparatus_still == NULL ||
-	       strcmp(a->apparatus_still, b->apparatus_still) == 0;
+	       b->apparatus_still == NULL || strcmp(a->apparatus_still, b->apparatus_still) == 0;
 }
 
 static int check_apparatus(const struct bc_strings *paths, const struct bc_together *together)

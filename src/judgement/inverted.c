@@ -35,11 +35,11 @@ bool bc_inverted_apparatus(const struct bc_sample *sample, const struct bc_judge
 	struct bc_still *apparatus)
 {
 	if (sample->apparatus == BC_APPARATUS_COLUMN) {
-		*apparatus = (struct bc_still){.column = {sample->column_stages,
-						       sample->column_reflux, (double)NAN,
-						       (double)NAN},
-			.plates_low = NAN,
-			.plates_high = NAN};
+		*apparatus =
+			(struct bc_still){.column = {sample->column_stages, sample->column_reflux,
+						  (double)NAN, (double)NAN},
+				.plates_low = NAN,
+				.plates_high = NAN};
 		return true;
 	}
 	if (sample->apparatus != BC_APPARATUS_STILL || !options->apparatus)
@@ -295,8 +295,7 @@ static enum bc_status oil_at_the_least(
 
 	bc_strings_init(&unsaid);
 	bc_findings_init(&unseen);
-	enum bc_status status =
-		oil_behind(judgement, &column, &given, low, &unsaid, &unseen);
+	enum bc_status status = oil_behind(judgement, &column, &given, low, &unsaid, &unseen);
 	bc_findings_release(&unseen);
 	bc_strings_release(&unsaid);
 	forget_inversion(judgement);
@@ -311,8 +310,8 @@ static void lower_flash(const struct bc_oil *low, struct bc_oil *oil)
 	const struct bc_estimate *least = &low->property[BC_FLASH_VAPOUR];
 
 	if (bc_estimate_present(least) && bc_estimate_present(vapour)) {
-		oil->reach.low[BC_FLASH_VAPOUR] = hypot(oil->reach.low[BC_FLASH_VAPOUR],
-			fmax(vapour->value - least->value, 0.0));
+		oil->reach.low[BC_FLASH_VAPOUR] = hypot(
+			oil->reach.low[BC_FLASH_VAPOUR], fmax(vapour->value - least->value, 0.0));
 		vapour->low = fmin(vapour->low, least->low);
 	}
 	if (flash->how == BC_MEASURED || !oil->flash_claim)
@@ -365,8 +364,7 @@ enum bc_status bc_inverted_oil(struct bc_judgement *judgement, const struct bc_s
 		status = find_flask_points(judgement, &given);
 	judgement->inverted_input = given.input;
 	judgement->by_inversion = !bc_failed(status);
-	judgement->still_guessed =
-		is_guessed(judgement, still) || (weigh && bc_failed(least));
+	judgement->still_guessed = is_guessed(judgement, still) || (weigh && bc_failed(least));
 	if (bc_failed(status) || !is_of_the_book(judgement))
 		return status;
 	if (!bc_failed(least)) {

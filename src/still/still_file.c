@@ -239,8 +239,7 @@ static enum bc_status read_key(
 }
 
 enum { PAIR_COLUMNS = 8, PAIR_COLUMNS_OLD = 7 }; /* old: without mark */
-#define PAIR_HEADER                                                                                \
-	"before,after,plates,readings (ln),model (ln),carry (%),carry error (%),mark"
+#define PAIR_HEADER "before,after,plates,readings (ln),model (ln),carry (%),carry error (%),mark"
 
 /* What a fit can have found, and then some; beyond it no still is, and inside it pairs together
  * have a finite mean. */
@@ -282,8 +281,7 @@ static enum bc_status read_pair(const struct reading *reading, const struct bc_c
 		const struct pair_range *range = &pair_ranges[i];
 		if (!bc_number_parse(row->fields[i], '.', &number[i]) ||
 			!(number[i] >= range->low && number[i] <= range->high))
-			return refuse(
-				reading, row->line, "pair", row->fields[i], range->expected);
+			return refuse(reading, row->line, "pair", row->fields[i], range->expected);
 	}
 	if (row->n == PAIR_COLUMNS && !read_mark(row->fields[7], &pair.readings))
 		return refuse(reading, row->line, "mark", row->fields[7], "16 digits of base 16");
@@ -353,8 +351,8 @@ enum bc_status bc_still_read(const char *bytes, size_t n, const char *file,
 	return bc_still_read_named(bytes, n, file, NULL, diagnostics, record);
 }
 
-enum bc_status bc_still_read_named(const char *bytes, size_t n, const char *file,
-	const char *name, struct bc_diagnostics *diagnostics, struct bc_still_record *record)
+enum bc_status bc_still_read_named(const char *bytes, size_t n, const char *file, const char *name,
+	struct bc_diagnostics *diagnostics, struct bc_still_record *record)
 {
 	struct reading reading = {
 		.file = file, .diagnostics = diagnostics, .record = record, .name = name};

@@ -36,8 +36,7 @@ struct bc_still_record bc_still_record_new(void);
 
 /* Whether the same run is there already: by its readings, or where those are not known of either
  * by the same two names. */
-bool bc_still_record_has(
-	const struct bc_still_record *record, const struct bc_still_pair *pair);
+bool bc_still_record_has(const struct bc_still_record *record, const struct bc_still_pair *pair);
 /* Takes a pair in, in place of the same run; BC_BAD_DOMAIN when full. */
 enum bc_status bc_still_record_add(
 	struct bc_still_record *record, const struct bc_still_pair *pair);
@@ -59,8 +58,8 @@ struct bc_plates_estimate bc_still_record_estimate(const struct bc_still_record 
 enum bc_status bc_still_read(const char *bytes, size_t n, const char *file,
 	struct bc_diagnostics *diagnostics, struct bc_still_record *record);
 /* The same of the file of the still so called: another name inside is refused. */
-enum bc_status bc_still_read_named(const char *bytes, size_t n, const char *file,
-	const char *name, struct bc_diagnostics *diagnostics, struct bc_still_record *record);
+enum bc_status bc_still_read_named(const char *bytes, size_t n, const char *file, const char *name,
+	struct bc_diagnostics *diagnostics, struct bc_still_record *record);
 enum bc_status bc_still_write(const struct bc_still_record *record, struct bc_text *text);
 
 /* ---- the shelf where stills are kept: $XDG_DATA_HOME/boilcut/stills, or

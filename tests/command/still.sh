@@ -81,6 +81,24 @@ expect_status 'still calibrate: two pairs' 0
 [ "$(grep -c '"light_ends_pct"' "$out")" -eq 2 ] && pass 'still calibrate: both are told' ||
 	fail 'still calibrate: both are told' "$(grep -c '"light_ends_pct"' "$out")"
 
+for t in 164 165 166; do
+	run "$BOILCUT" still calibrate --before "$before" --after "$after" --cut ${t}C --name thrice --json
+done
+expect_text 'still calibrate: thrice the same run counts once' "$out" '"runs_kept": 1'
+expect_text 'still calibrate: ... and says so' "$out" "is there already, by its readings"
+sed 's/^19,194.5/19,194.1/' "$after" >again.csv
+run "$BOILCUT" still calibrate --before "$before" --after again.csv --cut 165C --name thrice --json
+expect_text 'still calibrate: other readings are another run' "$out" '"runs_kept": 2'
+awk -F, '/^[0-9]/ { print $1 "," $2 + 165; next } { print }' heads.csv >far.csv
+run "$BOILCUT" still calibrate --known benzene=50,toluene=50 --heads far.csv --name far
+expect_status 'still calibrate: heads of no still' 1
+[ -e "$shelf/far.csv" ] && fail 'still calibrate: heads of no still' kept
+run "$BOILCUT" still calibrate --before "$before" --after "$before" --cut 165C --name far
+expect_status 'still calibrate: the feed is no product' 1
+expect_text 'still calibrate: ... are told' "$out" 'No still explains these readings'
+[ -e "$shelf/far.csv" ] && fail 'still calibrate: ... and not kept' kept ||
+	pass 'still calibrate: ... and not kept'
+
 # used
 run "$BOILCUT" still list
 expect_text 'still list' "$out" 'Shed 1               2.26 effective plates'

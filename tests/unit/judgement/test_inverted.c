@@ -193,8 +193,8 @@ static void a_named_still_counts_at_its_least_plates(void **state)
 	struct bc_estimate unsure = judgement->oil.property[BC_FLASH];
 	assert_close(unsure.value, sure.value, 1e-9);
 	assert_true(unsure.low < sure.low - 5.0);
-	assert_close(judgement->oil.flash_low_at_site_c - sure_at_site_c, unsure.low - sure.low,
-		1e-9);
+	assert_close(
+		judgement->oil.flash_low_at_site_c - sure_at_site_c, unsure.low - sure.low, 1e-9);
 	assert_true(says(&judgement->assumed,
 		"the still 'col' as it is kept, 3.1 effective plates (1.7 to 4.3 effective "
 		"plates; calibrated)"));

@@ -15,9 +15,10 @@ static char home[] = "/tmp/stills-XXXXXX";
 static struct bc_still_record sample_record(void)
 {
 	struct bc_still_record record = bc_still_record_new();
-	const struct bc_still_pair first = {"before, \"1\"", "after", {2.31, 0.11, 0.17, 1.3, 0.4}, 0};
-	const struct bc_still_pair second = {"b", "c", {2.57, 0.13, 0.19, 0.9, 0.6},
-		UINT64_C(0x0f3c5a2b9e8d7711)};
+	const struct bc_still_pair first = {
+		"before, \"1\"", "after", {2.31, 0.11, 0.17, 1.3, 0.4}, 0};
+	const struct bc_still_pair second = {
+		"b", "c", {2.57, 0.13, 0.19, 0.9, 0.6}, UINT64_C(0x0f3c5a2b9e8d7711)};
 	snprintf(record.still.name, sizeof record.still.name, "Lake shed");
 	record.still.thermometer = BC_THERMOMETER_GLASS_PARTIAL;
 	record.rig.riser_mm = 25.4;
@@ -134,8 +135,7 @@ static void a_file_bears_its_own_name(void **state)
 	static const char plain[] = "stages,2\nstill,a\n";
 	struct bc_still_record record;
 	(void)state;
-	assert_int_equal(
-		bc_still_read_named(plain, strlen(plain), "t", "a", NULL, &record), BC_OK);
+	assert_int_equal(bc_still_read_named(plain, strlen(plain), "t", "a", NULL, &record), BC_OK);
 	assert_int_equal(
 		bc_still_read_named(plain, strlen(plain), "t", "b", NULL, &record), BC_MALFORMED);
 }
