@@ -2,15 +2,24 @@
 /* From a path to a judgement, as every command that judges needs it. */
 #include "command/case.h"
 
+#include <string.h>
+
 #include "base/file.h"
 #include "base/memory.h"
 #include "command/command.h"
 #include "command/output.h"
 
 /* As in "error" of the JSON: where, and what. */
-static char *error_words(const struct bc_diagnostics *diagnostics, enum bc_status status)
+static char *error_words(
+	const char *path, const struct bc_diagnostics *diagnostics, enum bc_status status)
 {
 	const struct bc_diagnostic *first = bc_diagnostics_first_error(diagnostics);
+	bool elsewhere = first != NULL && first->file != NULL && path != NULL &&
+			 strcmp(first->file, path) != 0; /* in the file of a still */
+	if (elsewhere && first->line > 0)
+		return bc_format("%s:%zu: %s", first->file, first->line, first->text);
+	if (elsewhere)
+		return bc_format("%s: %s", first->file, first->text);
 	if (first != NULL && first->line > 0)
 		return bc_format("line %zu: %s", first->line, first->text);
 	if (first != NULL)
@@ -43,14 +52,16 @@ static void judge(
 	struct bc_case *item, const struct bc_judge_options *options, enum bc_status status)
 {
 	if (!bc_failed(status)) {
-		bc_sample_stills_find(item->sample, &item->stills);
+		status = bc_sample_stills_find(item->sample, &item->stills, &item->diagnostics);
+	}
+	if (!bc_failed(status)) {
 		const struct bc_judge_options own =
 			bc_sample_stills_options(&item->stills, options);
 		status = bc_judge(item->sample, &own, &item->judgement);
 	}
 	item->result = bc_exit_from_status(status);
 	if (bc_failed(status))
-		item->error = error_words(&item->diagnostics, status);
+		item->error = error_words(item->path, &item->diagnostics, status);
 }
 
 static void prepare(struct bc_case *item, const char *path)
@@ -119,7 +130,7 @@ void bc_case_complain(const char *path, enum bc_status status)
 {
 	struct bc_diagnostics none;
 	bc_diagnostics_init(&none);
-	char *words = error_words(&none, status);
+	char *words = error_words(NULL, &none, status);
 	bc_complain("%s: %s", path, words != NULL ? words : "out of memory");
 	bc_free(words);
 }

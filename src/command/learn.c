@@ -12,6 +12,7 @@
 #include "base/memory.h"
 #include "command/command.h"
 #include "command/output.h"
+#include "command/still_names.h"
 
 static bool is_sample_name(const char *name)
 {
@@ -58,7 +59,11 @@ static void say_skipped(
 	const char *path, const struct bc_diagnostics *diagnostics, enum bc_status status)
 {
 	const struct bc_diagnostic *first = bc_diagnostics_first_error(diagnostics);
-	if (first != NULL && first->line > 0)
+	if (first != NULL && first->line > 0 && first->file != NULL &&
+		strcmp(first->file, path) != 0)
+		bc_complain("%s: nothing learned from it: %s:%zu: %s", path, first->file,
+			first->line, first->text);
+	else if (first != NULL && first->line > 0)
 		bc_complain("%s: nothing learned from it: line %zu: %s", path, first->line,
 			first->text);
 	else
@@ -66,17 +71,22 @@ static void say_skipped(
 			first != NULL ? first->text : bc_status_text(status));
 }
 
-static enum bc_status learn_sample(const struct bc_sample *sample,
-	const struct bc_judge_options *options, struct bc_learning *learning, const char **why)
+static enum bc_status learn_sample(struct bc_sample *sample, const struct bc_judge_options *options,
+	struct bc_learning *learning, struct bc_diagnostics *diagnostics, const char **why)
 {
+	struct bc_sample_stills stills;
 	*why = NULL;
 	if (!bc_sample_measured(sample, "flash_point"))
 		return BC_OK;
+	enum bc_status status = bc_sample_stills_find(sample, &stills, diagnostics);
+	if (bc_failed(status))
+		return status;
+	const struct bc_judge_options own = bc_sample_stills_options(&stills, options);
 	struct bc_judgement *judgement = bc_alloc(sizeof *judgement);
 	if (judgement == NULL)
 		return BC_NO_MEMORY;
 	bc_judgement_init(judgement);
-	enum bc_status status = bc_judge(sample, options, judgement);
+	status = bc_judge(sample, &own, judgement);
 	if (!bc_failed(status))
 		status = bc_learning_add(learning, judgement, why);
 	bc_judgement_release(judgement);
@@ -97,7 +107,7 @@ static int learn_file(
 	if (!bc_failed(status))
 		status = bc_sample_read(bytes, n, path, &diagnostics, &sample);
 	if (!bc_failed(status))
-		status = learn_sample(sample, options, learning, &why);
+		status = learn_sample(sample, options, learning, &diagnostics, &why);
 	if (bc_failed(status) && status != BC_NO_MEMORY)
 		say_skipped(path, &diagnostics, status);
 	else if (why != NULL)

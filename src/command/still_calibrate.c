@@ -240,12 +240,20 @@ static int put_together(struct job *job)
 		if (!job->runs[i]->known)
 			continue;
 		job->told.known = true;
+		if (bc_still_record_has(&job->record, &job->runs[i]->kept))
+			bc_strings_add(&job->runs[i]->assumed,
+				"the run '%s, then %s' is there already, by its readings: this "
+				"takes its place and counts once",
+				job->runs[i]->kept.before, job->runs[i]->kept.after);
 		if (bc_failed(bc_still_record_add(&job->record, &job->runs[i]->kept))) {
 			bc_complain("still '%s' holds %d runs, and no more fit",
 				job->record.still.name, BC_STILL_PAIRS_MAX);
 			return BC_EXIT_NEGATIVE;
 		}
 	}
+	for (size_t i = 0; i < job->n_runs; i++)
+		if (job->runs[i]->assumed.failed)
+			return bc_no_memory();
 	if (job->told.known) {
 		bc_still_record_combine(&job->record);
 		job->told.all = bc_still_record_estimate(&job->record);

@@ -106,6 +106,11 @@ static int read_rig(const struct bc_arguments *arguments, struct bc_still_record
 		result = read_amounts(arguments, &rig);
 	if (result == BC_EXIT_DONE)
 		result = read_thermometer(arguments, &record->still);
+	if (result == BC_EXIT_DONE && rig.riser_mm > rig.height_mm)
+		bc_complain(
+			"warning: the riser is wider (%.4g mm) than high (%.4g mm): were --riser "
+			"and --height swapped?",
+			rig.riser_mm, rig.height_mm);
 	record->rig = rig;
 	return result;
 }

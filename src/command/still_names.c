@@ -33,36 +33,40 @@ int bc_still_named(
 	return bc_exit_from_status(status);
 }
 
-static bool find(const char *name, struct bc_still *still)
+static enum bc_status find(
+	const char *name, struct bc_diagnostics *diagnostics, struct bc_still *still, bool *found)
 {
 	struct bc_still_record record;
-	struct bc_diagnostics diagnostics;
-	bc_diagnostics_init(&diagnostics);
-	enum bc_status status = bc_still_load(name, &diagnostics, &record);
-	bc_print_diagnostics(&diagnostics);
-	bc_diagnostics_release(&diagnostics);
-	*still = record.still;
-	return !bc_failed(status);
+	enum bc_status status = bc_still_load(name, diagnostics, &record);
+	*found = !bc_failed(status);
+	if (*found)
+		*still = record.still;
+	return status == BC_NOT_FOUND ? BC_OK : status;
 }
 
-void bc_sample_stills_find(struct bc_sample *sample, struct bc_sample_stills *stills)
+enum bc_status bc_sample_stills_find(struct bc_sample *sample, struct bc_sample_stills *stills,
+	struct bc_diagnostics *diagnostics)
 {
+	enum bc_status status = BC_OK;
 	*stills = (struct bc_sample_stills){.has_rerun = false};
 	if (sample->still != NULL) {
-		stills->has_rerun = find(sample->still, &stills->rerun);
-		if (!stills->has_rerun)
+		status = find(sample->still, diagnostics, &stills->rerun, &stills->has_rerun);
+		if (!bc_failed(status) && !stills->has_rerun)
 			bc_strings_add_once(&sample->assumed,
 				"still '%s' is not described: the default still is meant",
 				sample->still);
 	}
-	if (sample->apparatus == BC_APPARATUS_STILL && sample->apparatus_still != NULL) {
-		stills->has_apparatus = find(sample->apparatus_still, &stills->apparatus);
-		if (!stills->has_apparatus)
+	if (!bc_failed(status) && sample->apparatus == BC_APPARATUS_STILL &&
+		sample->apparatus_still != NULL) {
+		status = find(sample->apparatus_still, diagnostics, &stills->apparatus,
+			&stills->has_apparatus);
+		if (!bc_failed(status) && !stills->has_apparatus)
 			bc_strings_add_once(&sample->assumed,
 				"apparatus '%s' is not described: its readings are taken as the "
 				"flask's",
 				sample->apparatus_still);
 	}
+	return !bc_failed(status) && sample->assumed.failed ? BC_NO_MEMORY : status;
 }
 
 struct bc_judge_options bc_sample_stills_options(

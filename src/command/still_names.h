@@ -20,8 +20,11 @@ struct bc_sample_stills {
 	bool has_apparatus;
 };
 
-/* Looks up both; what is not kept or cannot be read is told in sample->assumed and left alone. */
-void bc_sample_stills_find(struct bc_sample *sample, struct bc_sample_stills *stills);
+/* Looks up both; what is not kept is told in sample->assumed and left alone. Prints nothing.
+ * Status: BC_OK, then too; what is wrong with a file that is there, in diagnostics; BC_NO_MEMORY.
+ */
+enum bc_status bc_sample_stills_find(struct bc_sample *sample, struct bc_sample_stills *stills,
+	struct bc_diagnostics *diagnostics);
 /* *options with those stills that were found; stills must outlive the judgement. */
 struct bc_judge_options bc_sample_stills_options(
 	const struct bc_sample_stills *stills, const struct bc_judge_options *options);

@@ -239,8 +239,8 @@ static int check_wish(const struct bc_arguments *arguments)
 
 /* ---- the run */
 
-/* The still of --still, else that which the sample names, else the default; --plates and --carry
- * have the last word. */
+/* The still of --still, else that which the sample names, else the default; --plates, --worth and
+ * --carry have the last word. */
 static int choose_still(const struct bc_arguments *arguments, const struct bc_sample_stills *stills,
 	struct bc_tap_request *request)
 {
@@ -252,7 +252,8 @@ static int choose_still(const struct bc_arguments *arguments, const struct bc_sa
 	int result = BC_EXIT_DONE;
 	if (name != NULL)
 		result = bc_still_named(arguments->command, name, &record);
-	if (result != BC_EXIT_DONE || bc_arguments_has(arguments, "plates"))
+	if (result != BC_EXIT_DONE || bc_arguments_has(arguments, "plates") ||
+		bc_arguments_has(arguments, "worth"))
 		return result;
 	struct bc_still own = record.still;
 	if (bc_arguments_has(arguments, "carry")) {
@@ -268,10 +269,12 @@ static int read_request(const struct bc_arguments *arguments, struct bc_tap_requ
 	*request = bc_tap_request_default();
 	request->split = bc_arguments_has(arguments, "split");
 	int result = check_wish(arguments);
+	bool plates = bc_arguments_has(arguments, "plates");
 	if (result == BC_EXIT_DONE && bc_arguments_has(arguments, "still") &&
-		bc_arguments_has(arguments, "plates"))
+		(plates || bc_arguments_has(arguments, "worth")))
 		result = bc_wrong_usage(arguments->command,
-			"'--still' says what the plates are; expected no --plates beside it");
+			"'--still' says what the plates are; expected no --%s beside it",
+			plates ? "plates" : "worth");
 	if (result == BC_EXIT_DONE)
 		result = read_cuts(arguments, request);
 	if (result == BC_EXIT_DONE)
@@ -311,6 +314,18 @@ static int tap_once(const struct bc_arguments *arguments, const char *path,
 	return result;
 }
 
+static int find_stills(const char *path, struct bc_sample *sample, struct bc_sample_stills *stills)
+{
+	struct bc_diagnostics diagnostics;
+	bc_diagnostics_init(&diagnostics);
+	enum bc_status status = bc_sample_stills_find(sample, stills, &diagnostics);
+	bc_print_diagnostics(&diagnostics);
+	if (bc_failed(status) && bc_diagnostics_first_error(&diagnostics) == NULL)
+		bc_case_complain(path, status);
+	bc_diagnostics_release(&diagnostics);
+	return bc_exit_from_status(status);
+}
+
 int bc_tapping_of(const struct bc_arguments *arguments, const char *path, bc_tapping_user *use)
 {
 	struct bc_limits *limits = NULL;
@@ -325,8 +340,9 @@ int bc_tapping_of(const struct bc_arguments *arguments, const char *path, bc_tap
 		result = bc_wishes_read(arguments, limits, &options);
 	if (result == BC_EXIT_DONE)
 		result = bc_case_sample(path, &sample);
+	if (result == BC_EXIT_DONE)
+		result = find_stills(path, sample, &stills);
 	if (result == BC_EXIT_DONE) {
-		bc_sample_stills_find(sample, &stills);
 		options = bc_sample_stills_options(&stills, &options);
 		result = choose_still(arguments, &stills, &request);
 	}

@@ -2,6 +2,8 @@
 /* Several files that are looked at together, for 'judge --same' and 'judge --control'. */
 #include "command/together.h"
 
+#include <string.h>
+
 #include "base/memory.h"
 #include "command/command.h"
 #include "command/output.h"
@@ -36,10 +38,37 @@ static int say_failure(const struct bc_strings *paths, size_t failed, enum bc_st
 	return status == BC_TOO_FEW ? BC_EXIT_DATA : bc_exit_from_status(status);
 }
 
+/* A flask, a column or a still: each is read in its own way, and their mean is nobody's. Runs of
+ * another test altogether are left out by the pool. */
+static bool same_apparatus(const struct bc_sample *a, const struct bc_sample *b)
+{
+	if (a->apparatus != b->apparatus)
+		return a->apparatus == BC_APPARATUS_TBP || b->apparatus == BC_APPARATUS_TBP;
+	if (a->apparatus == BC_APPARATUS_COLUMN)
+		return a->column_stages == b->column_stages && a->column_reflux == b->column_reflux;
+	return a->apparatus != BC_APPARATUS_STILL || a->apparatus_still == NULL ||
+	       b->apparatus_still == NULL || strcmp(a->apparatus_still, b->apparatus_still) == 0;
+}
+
+static int check_apparatus(const struct bc_strings *paths, const struct bc_together *together)
+{
+	for (size_t i = 1; i < together->n; i++) {
+		if (same_apparatus(together->samples[0], together->samples[i]))
+			continue;
+		bc_complain("%s and %s name different apparatus; expected runs of one apparatus, "
+			    "judge them one by one",
+			paths->items[0], paths->items[i]);
+		return BC_EXIT_DATA;
+	}
+	return BC_EXIT_DONE;
+}
+
 int bc_together_pool(const struct bc_strings *paths, bool keep_all, struct bc_together *together)
 {
 	size_t failed;
 	int result = read_all(paths, together);
+	if (result == BC_EXIT_DONE)
+		result = check_apparatus(paths, together);
 	if (result != BC_EXIT_DONE)
 		return result;
 	enum bc_status status = bc_pool_new((const struct bc_sample *const *)together->samples,
@@ -61,14 +90,20 @@ int bc_together_control(const struct bc_strings *paths, struct bc_together *toge
 int bc_together_judge(const struct bc_together *together, const struct bc_judge_options *options,
 	struct bc_case *item)
 {
-	struct bc_judge_options pooled = *options;
-	pooled.pool = together->pool;
-	*item = (struct bc_case){0};
+	struct bc_sample *sample = together->pool->sample;
+	*item = (struct bc_case){.path = sample->file};
 	bc_judgement_init(&item->judgement);
-	enum bc_status status = bc_judge(together->pool->sample, &pooled, &item->judgement);
+	bc_diagnostics_init(&item->diagnostics);
+	enum bc_status status = bc_sample_stills_find(sample, &item->stills, &item->diagnostics);
+	if (!bc_failed(status)) {
+		struct bc_judge_options pooled = bc_sample_stills_options(&item->stills, options);
+		pooled.pool = together->pool;
+		status = bc_judge(sample, &pooled, &item->judgement);
+	}
 	item->result = bc_exit_from_status(status);
-	if (bc_failed(status))
-		bc_case_complain(together->pool->sample->file, status);
+	bc_print_diagnostics(&item->diagnostics);
+	if (bc_failed(status) && bc_diagnostics_first_error(&item->diagnostics) == NULL)
+		bc_case_complain(sample->file, status);
 	return item->result;
 }
 

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "fuel/flash.h"
+#include "judgement/readings_mark.h"
 #include "still/flask.h"
 
 #define SIGMAS_95 1.96
@@ -16,6 +17,7 @@
 #define LAST_PCT 96.0      /* note 1 */
 #define LEAST_LEFT_PCT 2.0 /* where no residue was measured; common practice */
 #define LEAST_READINGS 3
+#define MOST_MISFIT_C 6.0     /* calibrating.h, note 4 */
 #define LEAST_LIGHT_FRAC 0.01 /* a light jar of which a pair can tell; judgement */
 
 void bc_calibrating_init(struct bc_calibrating *calibrating)
@@ -286,6 +288,17 @@ static void copy_words(const char *from, char *to, size_t size)
 	to[n] = '\0';
 }
 
+/* What went in, what came out and the heads stand apart: a missing one is not the next. */
+static uint64_t mark_of(const struct bc_calibrating_request *request)
+{
+	uint64_t mark =
+		bc_words_mark(BC_MARK_START, request->before == NULL ? request->known_words : NULL);
+	mark = bc_readings_mark(bc_words_mark(mark, "before"), request->before);
+	mark = bc_readings_mark(bc_words_mark(mark, "after"), request->after);
+	mark = bc_readings_mark(bc_words_mark(mark, "heads"), request->heads);
+	return mark != 0 ? mark : 1;
+}
+
 static void keep(struct bc_calibrating *calibrating)
 {
 	const struct bc_calibrating_request *request = &calibrating->request;
@@ -297,13 +310,21 @@ static void keep(struct bc_calibrating *calibrating)
 	copy_words(name_of(request->after != NULL ? request->after : request->heads), kept->after,
 		sizeof kept->after);
 	kept->estimate = *estimate;
+	kept->readings = mark_of(request);
 	calibrating->carry_told =
 		request->after != NULL &&
 		estimate->carry_sigma_pct < less_than_before * BC_CALIBRATION_CARRY_PRIOR_SIGMA;
 	bool no_light_jar = request->after != NULL && request->heads == NULL &&
 			    !(calibrating->answer.fit.from_frac > LEAST_LIGHT_FRAC);
-	calibrating->known =
-		bc_plates_known(estimate) && !calibrating->answer.fit.at_bound && !no_light_jar;
+	bool misfit = !(calibrating->answer.fit.rms_c <= MOST_MISFIT_C);
+	calibrating->known = bc_plates_known(estimate) && !calibrating->answer.fit.at_bound &&
+			     !no_light_jar && !misfit;
+	if (misfit)
+		bc_strings_add(&calibrating->cautions,
+			"No still explains these readings: they lie %.0f degC from the best "
+			"prediction. Is it the right feed, the right file, degC, the right place "
+			"of the cut?",
+			calibrating->answer.fit.rms_c);
 	if (no_light_jar)
 		bc_strings_add(&calibrating->cautions,
 			"The head stands above the cut almost from the first drop on: there is no "

@@ -60,6 +60,10 @@ void bc_calibrating_release(struct bc_calibrating *calibrating);
  *              the tap (judgement)
  *           3. a turn that nobody states is that of the product's keys 'jar from' and 'jar to',
  *              which are readings; else the product ends where its own heavy readings say
+ *           4. readings that lie more than 6 degC (RMS) from the best prediction tell nothing:
+ *              known is then false. A flask is described to 2 to 4 degC (still/inversion.h, note
+ * 4), which mostly cancels between feed and product; good pairs lie within 1. A feed given for its
+ * own product lies 6.5 off (judgement)
  */
 enum bc_status bc_calibrating_run(const struct bc_calibrating_request *request,
 	const struct bc_limits *limits, struct bc_calibrating *calibrating);

@@ -3,6 +3,7 @@
 #include "judgement/inverted.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -31,16 +32,19 @@ struct readings {
 };
 
 bool bc_inverted_apparatus(const struct bc_sample *sample, const struct bc_judge_options *options,
-	struct bc_column *apparatus)
+	struct bc_still *apparatus)
 {
 	if (sample->apparatus == BC_APPARATUS_COLUMN) {
-		*apparatus = (struct bc_column){
-			sample->column_stages, sample->column_reflux, (double)NAN, (double)NAN};
+		*apparatus =
+			(struct bc_still){.column = {sample->column_stages, sample->column_reflux,
+						  (double)NAN, (double)NAN},
+				.plates_low = NAN,
+				.plates_high = NAN};
 		return true;
 	}
 	if (sample->apparatus != BC_APPARATUS_STILL || !options->apparatus)
 		return false;
-	*apparatus = options->apparatus->column;
+	*apparatus = *options->apparatus;
 	return true;
 }
 
@@ -242,23 +246,132 @@ static enum bc_status find_flask_points(
 	return status;
 }
 
-enum bc_status bc_inverted_oil(struct bc_judgement *judgement, const struct bc_column *apparatus)
+/* The oil behind the boil-off, if it was made in this column; BC_NOT_FOUND: none could be had. */
+static enum bc_status oil_behind(struct bc_judgement *judgement, const struct bc_column *column,
+	struct bc_oil_given *given, struct bc_oil *oil, struct bc_strings *assumed,
+	struct bc_findings *findings)
 {
-	struct bc_oil_given given;
-	enum bc_status status = invert(judgement, apparatus, rough_sg(judgement));
+	enum bc_status status = invert(judgement, column, rough_sg(judgement));
 
 	if (status == BC_NO_MEMORY)
 		return status;
 	if (bc_failed(status) || status == BC_EXTRAPOLATED)
-		return BC_OK;
-	give(judgement, &given);
-	status = bc_oil_from_given(judgement->sample, &judgement->conditions, &judgement->boiloff,
-		&judgement->reader, &judgement->points, &given, &judgement->oil,
+		return BC_NOT_FOUND;
+	give(judgement, given);
+	return bc_oil_from_given(judgement->sample, &judgement->conditions, &judgement->boiloff,
+		&judgement->reader, &judgement->points, given, oil, assumed, findings);
+}
+
+static void forget_inversion(struct bc_judgement *judgement)
+{
+	bc_free(judgement->inversion);
+	judgement->inversion = NULL;
+}
+
+static bool is_of_the_book(const struct bc_judgement *judgement)
+{
+	return judgement->sample->apparatus == BC_APPARATUS_STILL;
+}
+
+static bool bounds_known(const struct bc_still *still)
+{
+	return still->plates_low >= 1.0 && isfinite(still->plates_low);
+}
+
+/* Whether so little is known of how well it separates that no word is better than undecided. */
+static bool is_guessed(const struct bc_judgement *judgement, const struct bc_still *still)
+{
+	return is_of_the_book(judgement) &&
+	       (still->source == BC_STILL_ESTIMATED || !bounds_known(still));
+}
+
+static enum bc_status oil_at_the_least(
+	struct bc_judgement *judgement, const struct bc_still *still, struct bc_oil *low)
+{
+	const struct bc_column column = {NAN, NAN, still->plates_low, NAN};
+	struct bc_oil_given given;
+	struct bc_strings unsaid;
+	struct bc_findings unseen;
+
+	bc_strings_init(&unsaid);
+	bc_findings_init(&unseen);
+	enum bc_status status = oil_behind(judgement, &column, &given, low, &unsaid, &unseen);
+	bc_findings_release(&unseen);
+	bc_strings_release(&unsaid);
+	forget_inversion(judgement);
+	return status;
+}
+
+/* A poorer still hides light ends that a better one would have shown. */
+static void lower_flash(const struct bc_oil *low, struct bc_oil *oil)
+{
+	struct bc_estimate *vapour = &oil->property[BC_FLASH_VAPOUR];
+	struct bc_estimate *flash = &oil->property[BC_FLASH];
+	const struct bc_estimate *least = &low->property[BC_FLASH_VAPOUR];
+
+	if (bc_estimate_present(least) && bc_estimate_present(vapour)) {
+		oil->reach.low[BC_FLASH_VAPOUR] = hypot(
+			oil->reach.low[BC_FLASH_VAPOUR], fmax(vapour->value - least->value, 0.0));
+		vapour->low = fmin(vapour->low, least->low);
+	}
+	if (flash->how == BC_MEASURED || !oil->flash_claim)
+		return;
+	if (!low->flash_claim) {
+		oil->flash_claim = false;
+		oil->no_claim_why = low->no_claim_why;
+		flash->low = oil->flash_low_at_site_c = NAN;
+		return;
+	}
+	double fall_c = fmax(flash->low - low->property[BC_FLASH].low, 0.0);
+	flash->low -= fall_c;
+	oil->flash_low_at_site_c -= fall_c;
+}
+
+static void tell_still(struct bc_judgement *judgement, const struct bc_still *still)
+{
+	const struct bc_column *column = &still->column;
+	char worth[64];
+	char bounds[64] = "how sure that is, is not known";
+
+	if (isfinite(column->effective_plates))
+		snprintf(worth, sizeof worth, "%.3g effective plates", column->effective_plates);
+	else
+		snprintf(worth, sizeof worth, "%.3g stages with reflux %.3g", column->stages,
+			column->reflux);
+	if (bounds_known(still))
+		snprintf(bounds, sizeof bounds, "%.2g to %.2g effective plates", still->plates_low,
+			still->plates_high);
+	bc_strings_add(&judgement->assumed,
+		"apparatus: the still '%s' as it is kept, %s (%s; %s)%s", still->name, worth,
+		bounds, bc_still_source_texts[still->source],
+		judgement->flash_held ? "; the flash bound is the lower one of both" : "");
+}
+
+enum bc_status bc_inverted_oil(struct bc_judgement *judgement, const struct bc_still *still)
+{
+	struct bc_oil_given given;
+	struct bc_oil low;
+	bool weigh = is_of_the_book(judgement) && bounds_known(still);
+	enum bc_status least = weigh ? oil_at_the_least(judgement, still, &low) : BC_NOT_FOUND;
+
+	if (least == BC_NO_MEMORY)
+		return least;
+	enum bc_status status = oil_behind(judgement, &still->column, &given, &judgement->oil,
 		&judgement->assumed, &judgement->findings);
+	if (status == BC_NOT_FOUND)
+		return BC_OK;
 	if (!bc_failed(status))
 		status = find_flask_points(judgement, &given);
 	judgement->inverted_input = given.input;
 	judgement->by_inversion = !bc_failed(status);
+	judgement->still_guessed = is_guessed(judgement, still) || (weigh && bc_failed(least));
+	if (bc_failed(status) || !is_of_the_book(judgement))
+		return status;
+	if (!bc_failed(least)) {
+		lower_flash(&low, &judgement->oil);
+		judgement->flash_held = true;
+	}
+	tell_still(judgement, still);
 	return status;
 }
 

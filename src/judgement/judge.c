@@ -87,7 +87,7 @@ static enum bc_status read_oil(
 	struct bc_judgement *judgement, const struct bc_judge_options *options)
 {
 	struct bc_reader *reader = &judgement->reader;
-	struct bc_column apparatus;
+	struct bc_still apparatus;
 	enum bc_status status = BC_OK;
 
 	reader->boiloff = &judgement->boiloff;
@@ -192,6 +192,7 @@ static enum bc_status decide(struct bc_judgement *judgement, const struct bc_jud
 		.rough_apparatus = !judgement->by_inversion &&
 				   (sample->apparatus == BC_APPARATUS_COLUMN ||
 					   sample->apparatus == BC_APPARATUS_STILL),
+		.guessed_still = judgement->still_guessed,
 		.tbp = judgement->conditions.tbp,
 		.want = options->want,
 		.standard = options->standard,

@@ -70,7 +70,9 @@ struct bc_judgement {
 	/* the oil that reads like this in the flask, or in the still that apparatus names; NULL
 	 * where there is none */
 	struct bc_inversion *inversion;
-	bool by_inversion; /* the oil is made of it: apparatus is a known still. Then: */
+	bool by_inversion;  /* the oil is made of it: apparatus is a known still. Then: */
+	bool still_guessed; /* ... of which too little is known for more than undecided */
+	bool flash_held;    /* the flash bound is that of the still at its least plates */
 	struct bc_oil_input inverted_input;
 	struct bc_points
 		flask_points; /* what the flask would show, which limits are held against */

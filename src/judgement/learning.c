@@ -14,6 +14,7 @@
 #include "curve/correction.h"
 #include "fuel/flash.h"
 #include "fuel/measured.h"
+#include "judgement/readings_mark.h"
 
 /* header, notes 1 and 2 */
 static const double shared_share = 0.3;
@@ -77,28 +78,6 @@ enum bc_status bc_learning_kind(const struct bc_sample *sample, char **kind)
 	return *kind ? BC_OK : BC_NO_MEMORY;
 }
 
-static uint64_t mix(uint64_t hash, double value)
-{
-	unsigned char bytes[sizeof value];
-	double plain = isnan(value) ? 0.0 : value + 0.0;
-	memcpy(bytes, &plain, sizeof bytes);
-	for (size_t i = 0; i < sizeof bytes; i++)
-		hash = (hash ^ bytes[i]) * UINT64_C(1099511628211); /* FNV-1a */
-	return hash;
-}
-
-/* The readings alone: a copy with another name, or without its cup, is the same boil-off. */
-static uint64_t readings_mark(const struct bc_sample *sample)
-{
-	uint64_t hash = UINT64_C(14695981039346656037);
-	for (size_t i = 0; i < sample->n_readings; i++) {
-		hash = mix(hash, (double)sample->readings[i].kind);
-		hash = mix(hash, sample->readings[i].amount);
-		hash = mix(hash, sample->readings[i].head_c);
-	}
-	return hash;
-}
-
 static const char *why_nothing(const struct bc_judgement *judgement, const char *kind)
 {
 	const struct bc_oil *oil = &judgement->oil;
@@ -134,7 +113,7 @@ enum bc_status bc_learning_add(
 	enum bc_status status = bc_learning_kind(sample, &kind);
 	if (bc_failed(status))
 		return status;
-	uint64_t readings = readings_mark(sample);
+	uint64_t readings = bc_readings_mark(BC_MARK_START, sample);
 	*why = why_nothing(judgement, kind);
 	if (!*why && has_boiloff(learning, readings))
 		*why = "the same boil-off stands in another file";
@@ -286,8 +265,9 @@ enum bc_status bc_learning_apply(const struct bc_learning *learning, struct bc_j
 	}
 	double half_width_c =
 		bc_flash_half_width_c(points[BC_AT_IBP].value, points[BC_AT_T10].value);
-	size_t n = take_residuals(learning, kind, readings_mark(judgement->sample), half_width_c,
-		residual_c, &judgement->assumed);
+	size_t n =
+		take_residuals(learning, kind, bc_readings_mark(BC_MARK_START, judgement->sample),
+			half_width_c, residual_c, &judgement->assumed);
 	learn(residual_c, n, half_width_c, judgement);
 	status = judgement->assumed.failed ? BC_NO_MEMORY : BC_OK;
 done:

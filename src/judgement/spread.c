@@ -259,10 +259,11 @@ static size_t draws_for(size_t wanted, size_t readings)
 	return wanted < most ? wanted : most;
 }
 
-/* What own cups taught keeps its bounds; slices of an inverted boil-off come from the inversion. */
+/* What own cups taught keeps its bounds, and what a poorer still would mean; slices of an inverted
+ * boil-off come from the inversion. */
 static enum bc_status hold_and_invert(const struct bc_judgement *judgement, struct work *work)
 {
-	if (judgement->learned.pairs > 0)
+	if (judgement->learned.pairs > 0 || judgement->flash_held)
 		work->drawer.held[BC_FLASH] = true;
 	if (!judgement->by_inversion)
 		return BC_OK;

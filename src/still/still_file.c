@@ -3,6 +3,7 @@
  * it was calibrated with. */
 #include "still/still_file.h"
 
+#include <inttypes.h>
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>
@@ -20,12 +21,29 @@ struct bc_still_record bc_still_record_new(void)
 	return record;
 }
 
-enum bc_status bc_still_record_add(struct bc_still_record *record, const struct bc_still_pair *pair)
+static bool is_same_run(const struct bc_still_pair *a, const struct bc_still_pair *b)
+{
+	if (a->readings != 0 && b->readings != 0)
+		return a->readings == b->readings;
+	return strcmp(a->before, b->before) == 0 && strcmp(a->after, b->after) == 0;
+}
+
+static size_t place_of(const struct bc_still_record *record, const struct bc_still_pair *pair)
 {
 	size_t at = 0;
-	while (at < record->n_pairs && (strcmp(record->pairs[at].before, pair->before) != 0 ||
-					       strcmp(record->pairs[at].after, pair->after) != 0))
+	while (at < record->n_pairs && !is_same_run(&record->pairs[at], pair))
 		at++;
+	return at;
+}
+
+bool bc_still_record_has(const struct bc_still_record *record, const struct bc_still_pair *pair)
+{
+	return place_of(record, pair) < record->n_pairs;
+}
+
+enum bc_status bc_still_record_add(struct bc_still_record *record, const struct bc_still_pair *pair)
+{
+	size_t at = place_of(record, pair);
 	if (at == BC_STILL_PAIRS_MAX)
 		return BC_BAD_DOMAIN;
 	record->pairs[at] = *pair;
@@ -105,6 +123,8 @@ struct reading {
 	struct bc_still_record *record;
 	bool in_table;
 	bool has_plates;
+	const char *name;          /* that the file must have; NULL: any */
+	size_t lines[NUMBER_KEYS]; /* where each key stands; 0: nowhere */
 };
 
 static enum bc_status refuse(const struct reading *reading, size_t line, const char *what,
@@ -130,6 +150,8 @@ static enum bc_status read_number(
 	number = key->scale * bc_unit_to_base(unit, number);
 	if (!(number >= key->low && number <= key->high))
 		return refuse(reading, line, key->key, value, expected);
+	if (key->place == AT(still.column.stages) && number != floor(number))
+		return refuse(reading, line, key->key, value, "a whole number");
 	*number_at(reading->record, key->place) = number;
 	return BC_OK;
 }
@@ -183,6 +205,8 @@ static enum bc_status read_name(const struct reading *reading, const char *value
 {
 	if (!bc_still_name_is_safe(value))
 		return refuse(reading, line, "still", value, "a name of letters, digits and ._-");
+	if (reading->name != NULL && strcmp(reading->name, value) != 0)
+		return refuse(reading, line, "still", value, "the name of its file");
 	snprintf(reading->record->still.name, BC_STILL_NAME_MAX, "%s", value);
 	return BC_OK;
 }
@@ -196,6 +220,7 @@ static enum bc_status read_key(
 		reading->has_plates = reading->has_plates ||
 				      number_keys[i].place == AT(still.column.stages) ||
 				      number_keys[i].place == AT(still.column.effective_plates);
+		reading->lines[i] = line;
 		return read_number(reading, &number_keys[i], value, line);
 	}
 	if (strcmp(key, "still") == 0)
@@ -213,25 +238,55 @@ static enum bc_status read_key(
 	return BC_OK;
 }
 
-enum { PAIR_COLUMNS = 7 };
-#define PAIR_HEADER "before,after,plates,readings (ln),model (ln),carry (%),carry error (%)"
+enum { PAIR_COLUMNS = 8, PAIR_COLUMNS_OLD = 7 }; /* old: without mark */
+#define PAIR_HEADER "before,after,plates,readings (ln),model (ln),carry (%),carry error (%),mark"
+
+/* What a fit can have found, and then some; beyond it no still is, and inside it pairs together
+ * have a finite mean. */
+static const struct pair_range {
+	double low;
+	double high;
+	const char *expected;
+} pair_ranges[] = {
+	{0.0, 0.0, NULL},
+	{0.0, 0.0, NULL},
+	{BC_CALIBRATION_PLATES_MIN, 60.0, "plates of 0.7 to 60"},
+	{1e-3, 5.0, "an error of ln(plates) of 0.001 to 5"},
+	{0.0, 5.0, "an error of ln(plates) of 0 to 5"},
+	{0.0, 20.0, "a carry-over of 0 to 20 %"},
+	{1e-3, 20.0, "an error of the carry-over of 0.001 to 20 %"},
+};
+
+/* Sixteen digits of base 16. */
+static bool read_mark(const char *word, uint64_t *mark)
+{
+	static const char digits[] = "0123456789abcdef";
+	*mark = 0;
+	for (size_t i = 0; i < 16; i++) {
+		const char *digit = word[i] != '\0' ? strchr(digits, word[i]) : NULL;
+		if (digit == NULL)
+			return false;
+		*mark = *mark * 16 + (uint64_t)(digit - digits);
+	}
+	return word[16] == '\0';
+}
 
 static enum bc_status read_pair(const struct reading *reading, const struct bc_csv_row *row)
 {
 	struct bc_still_pair pair = {0};
-	double number[PAIR_COLUMNS] = {0};
-	if (row->n != PAIR_COLUMNS)
+	double number[PAIR_COLUMNS_OLD] = {0};
+	if (row->n != PAIR_COLUMNS && row->n != PAIR_COLUMNS_OLD)
 		return refuse(reading, row->line, "pair", row->fields[0], "cells as " PAIR_HEADER);
-	for (size_t i = 2; i < PAIR_COLUMNS; i++) {
-		if (!bc_number_parse(row->fields[i], '.', &number[i]) || !(number[i] >= 0.0))
-			return refuse(reading, row->line, "pair", row->fields[i], "a number");
+	for (size_t i = 2; i < PAIR_COLUMNS_OLD; i++) {
+		const struct pair_range *range = &pair_ranges[i];
+		if (!bc_number_parse(row->fields[i], '.', &number[i]) ||
+			!(number[i] >= range->low && number[i] <= range->high))
+			return refuse(reading, row->line, "pair", row->fields[i], range->expected);
 	}
+	if (row->n == PAIR_COLUMNS && !read_mark(row->fields[7], &pair.readings))
+		return refuse(reading, row->line, "mark", row->fields[7], "16 digits of base 16");
 	pair.estimate =
 		(struct bc_plates_estimate){number[2], number[3], number[4], number[5], number[6]};
-	if (!(pair.estimate.plates > 0.0 && pair.estimate.sigma_ln > 0.0 &&
-		    pair.estimate.carry_sigma_pct > 0.0))
-		return refuse(
-			reading, row->line, "pair", row->fields[0], "plates and errors above 0");
 	snprintf(pair.before, sizeof pair.before, "%s", row->fields[0]);
 	snprintf(pair.after, sizeof pair.after, "%s", row->fields[1]);
 	if (bc_failed(bc_still_record_add(reading->record, &pair)))
@@ -257,6 +312,28 @@ static enum bc_status read_row(struct reading *reading, const struct bc_csv_row 
 	return status;
 }
 
+static size_t line_of(const struct reading *reading, size_t place)
+{
+	for (size_t i = 0; i < NUMBER_KEYS; i++)
+		if (number_keys[i].place == place)
+			return reading->lines[i];
+	return 0;
+}
+
+/* Of bounds that are stated, the low one lies below and the high one above. */
+static enum bc_status check_order(const struct reading *reading)
+{
+	const struct bc_still *still = &reading->record->still;
+	double plates = still->column.effective_plates;
+	if (still->plates_low > plates || still->plates_low > still->plates_high)
+		return refuse(reading, line_of(reading, AT(still.plates_low)),
+			"effective plates low", "above them", "no more than the plates");
+	if (still->plates_high < plates)
+		return refuse(reading, line_of(reading, AT(still.plates_high)),
+			"effective plates high", "below them", "no less than the plates");
+	return BC_OK;
+}
+
 static enum bc_status check_whole(const struct reading *reading)
 {
 	const struct bc_still *still = &reading->record->still;
@@ -265,13 +342,20 @@ static enum bc_status check_whole(const struct reading *reading)
 	if (!reading->has_plates && reading->record->n_pairs == 0)
 		return refuse(reading, 0, "no", "effective plates",
 			"effective plates, or stages with reflux");
-	return BC_OK;
+	return reading->record->n_pairs == 0 ? check_order(reading) : BC_OK;
 }
 
 enum bc_status bc_still_read(const char *bytes, size_t n, const char *file,
 	struct bc_diagnostics *diagnostics, struct bc_still_record *record)
 {
-	struct reading reading = {file, diagnostics, record, false, false};
+	return bc_still_read_named(bytes, n, file, NULL, diagnostics, record);
+}
+
+enum bc_status bc_still_read_named(const char *bytes, size_t n, const char *file, const char *name,
+	struct bc_diagnostics *diagnostics, struct bc_still_record *record)
+{
+	struct reading reading = {
+		.file = file, .diagnostics = diagnostics, .record = record, .name = name};
 	struct bc_csv csv = {0};
 	size_t line = 0;
 	*record = bc_still_record_new();
@@ -340,8 +424,11 @@ enum bc_status bc_still_write(const struct bc_still_record *record, struct bc_te
 		write_quoted(pair->before, text);
 		bc_text_append(text, ",");
 		write_quoted(pair->after, text);
-		bc_text_printf(text, ",%.6g,%.6g,%.6g,%.6g,%.6g\n", e->plates, e->sigma_ln,
+		bc_text_printf(text, ",%.6g,%.6g,%.6g,%.6g,%.6g", e->plates, e->sigma_ln,
 			e->model_ln, e->carry_pct, e->carry_sigma_pct);
+		if (pair->readings != 0)
+			bc_text_printf(text, ",%016" PRIx64, pair->readings);
+		bc_text_append(text, "\n");
 	}
 	return text->failed ? BC_NO_MEMORY : BC_OK;
 }

@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "base/diagnostic.h"
 #include "base/status.h"
@@ -19,6 +20,7 @@ struct bc_still_pair {
 	char before[BC_STILL_PAIR_WORDS]; /* what went in, and what came out: names of samples */
 	char after[BC_STILL_PAIR_WORDS];
 	struct bc_plates_estimate estimate;
+	uint64_t readings; /* which boil-offs; 0: not known */
 };
 
 /* All that is kept of a still. */
@@ -32,7 +34,10 @@ struct bc_still_record {
 /* The default still without a name, nothing described, no pairs. */
 struct bc_still_record bc_still_record_new(void);
 
-/* Takes a pair in, in place of an earlier one of the same two names; BC_BAD_DOMAIN when full. */
+/* Whether the same run is there already: by its readings, or where those are not known of either
+ * by the same two names. */
+bool bc_still_record_has(const struct bc_still_record *record, const struct bc_still_pair *pair);
+/* Takes a pair in, in place of the same run; BC_BAD_DOMAIN when full. */
 enum bc_status bc_still_record_add(
 	struct bc_still_record *record, const struct bc_still_pair *pair);
 /* Plates, carry-over and bounds of the still from all its pairs together; nothing without pairs. */
@@ -45,11 +50,15 @@ struct bc_plates_estimate bc_still_record_estimate(const struct bc_still_record 
  * Given     bytes, n; file for messages
  * Returned  *record
  * Status    BC_MALFORMED  one error in diagnostics with its line; BC_NO_MEMORY
- * Notes     1. rows of key and value as a sample's, then a table of pairs; numbers name their unit
+ * Notes     0. plates, bounds and errors that no still has are refused, low <= plates <= high
+ *           1. rows of key and value as a sample's, then a table of pairs; numbers name their unit
  *           2. unknown keys are warnings
  *           3. what is written is read back the same to the last digit but one
  */
 enum bc_status bc_still_read(const char *bytes, size_t n, const char *file,
+	struct bc_diagnostics *diagnostics, struct bc_still_record *record);
+/* The same of the file of the still so called: another name inside is refused. */
+enum bc_status bc_still_read_named(const char *bytes, size_t n, const char *file, const char *name,
 	struct bc_diagnostics *diagnostics, struct bc_still_record *record);
 enum bc_status bc_still_write(const struct bc_still_record *record, struct bc_text *text);
 
@@ -70,7 +79,7 @@ enum bc_status bc_still_load(
 /* Written beside and renamed; the folder is made where it is missing. */
 enum bc_status bc_still_save(
 	const struct bc_still_record *record, struct bc_diagnostics *diagnostics);
-/* Names of all stills kept, in order. No shelf is no still. */
+/* Names of all stills kept, in order; what is no regular file is none. No shelf is no still. */
 enum bc_status bc_still_list(struct bc_strings *names, struct bc_diagnostics *diagnostics);
 
 #endif

@@ -66,7 +66,8 @@ char *bc_still_path(const char *name)
 static enum bc_status no_path(struct bc_diagnostics *diagnostics)
 {
 	char *shelf = bc_still_shelf();
-	bool homeless = shelf == NULL && getenv("HOME") == NULL;
+	const char *home = getenv("HOME");
+	bool homeless = shelf == NULL && (home == NULL || home[0] == '\0');
 	bc_free(shelf);
 	if (!homeless)
 		return BC_NO_MEMORY;
@@ -86,12 +87,17 @@ enum bc_status bc_still_load(
 		return BC_NOT_FOUND;
 	char *path = bc_still_path(name);
 	if (path == NULL)
-		return no_path(diagnostics) == BC_NO_MEMORY ? BC_NO_MEMORY : BC_NOT_FOUND;
+		return no_path(NULL) == BC_NO_MEMORY ? BC_NO_MEMORY : BC_NOT_FOUND;
 	enum bc_status status = BC_NOT_FOUND;
-	if (stat(path, &about) == 0 || errno != ENOENT)
+	bool there = stat(path, &about) == 0;
+	if (there && !S_ISREG(about.st_mode)) {
+		bc_diagnose(diagnostics, BC_ERROR, path, 0, "not a file; expected that of a still");
+		status = BC_IO;
+	} else if (there || errno != ENOENT) {
 		status = bc_file_read(path, LIMIT_BYTES, &bytes, &n, diagnostics);
+	}
 	if (!bc_failed(status))
-		status = bc_still_read(bytes, n, path, diagnostics, record);
+		status = bc_still_read_named(bytes, n, path, name, diagnostics, record);
 	bc_free(bytes);
 	bc_free(path);
 	return status;
@@ -139,8 +145,19 @@ static int by_name(const void *a, const void *b)
 	return strcmp(*(char *const *)a, *(char *const *)b);
 }
 
+/* Opening a pipe or a device would wait, or do worse. */
+static bool is_regular(const char *shelf, const char *file)
+{
+	struct stat about;
+	char *path = bc_format("%s/%s", shelf, file);
+	bool regular = path != NULL && stat(path, &about) == 0 && S_ISREG(about.st_mode);
+	bool no_memory = path == NULL; /* the name is then taken, and its reading tells */
+	bc_free(path);
+	return regular || no_memory;
+}
+
 /* The name of a file that may be a still's, or nothing. */
-static void take_name(const char *file, struct bc_strings *names)
+static void take_name(const char *shelf, const char *file, struct bc_strings *names)
 {
 	char name[BC_STILL_NAME_MAX];
 	size_t n = strlen(file);
@@ -149,7 +166,7 @@ static void take_name(const char *file, struct bc_strings *names)
 		return;
 	memcpy(name, file, n - ending);
 	name[n - ending] = '\0';
-	if (bc_still_name_is_safe(name))
+	if (bc_still_name_is_safe(name) && is_regular(shelf, file))
 		bc_strings_add(names, "%s", name);
 }
 
@@ -163,7 +180,7 @@ enum bc_status bc_still_list(struct bc_strings *names, struct bc_diagnostics *di
 		bc_diagnose(diagnostics, BC_ERROR, shelf, 0, "cannot open: %s", strerror(errno));
 	enum bc_status status = folder == NULL && errno != ENOENT ? BC_IO : BC_OK;
 	for (struct dirent *entry = NULL; folder != NULL && (entry = readdir(folder)) != NULL;)
-		take_name(entry->d_name, names);
+		take_name(shelf, entry->d_name, names);
 	if (folder != NULL)
 		closedir(folder);
 	bc_free(shelf);

@@ -153,7 +153,8 @@ static bool claims_flash(const struct bc_bearing *bearing)
 
 static bool is_rough(const struct bc_bearing *bearing)
 {
-	return bearing->few_readings || bearing->rough_apparatus || bearing->tbp;
+	return bearing->few_readings || bearing->rough_apparatus || bearing->guessed_still ||
+	       bearing->tbp;
 }
 
 static bool may_be_usable(const struct bc_bearing *bearing)
@@ -214,6 +215,13 @@ static void reasons_to_wait(const struct bc_bearing *bearing, struct bc_verdict 
 		bc_strings_add(&verdict->because,
 			"The boil-off was made in a column or a named still and is judged as if in "
 			"a plain flask.");
+	if (bearing->guessed_still) {
+		bc_strings_add(&verdict->because,
+			"How well the still separates that made this boil-off is a guess: it was "
+			"never calibrated.");
+		bc_strings_add(&verdict->next,
+			"Repeat the boil-off in a plain flask, or calibrate the still first.");
+	}
 	if (bearing->tbp)
 		bc_strings_add(&verdict->because,
 			"The readings are true boiling points from a column; the limits are those "

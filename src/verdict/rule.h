@@ -38,6 +38,7 @@ struct bc_bearing {
 	bool petrol_like;     /* the hazard warning stands: never usable */
 	bool few_readings;    /* 3 or 4: at best undecided */
 	bool rough_apparatus; /* a column or a named still, judged as a flask: at best undecided */
+	bool guessed_still;   /* inverted by a still that was not calibrated: the same */
 	bool tbp;             /* read in a better column, limits are the flask's: the same */
 	enum bc_grade_name want; /* BC_GRADES: any */
 	const char *standard;    /* NULL: any */

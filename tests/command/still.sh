@@ -81,6 +81,24 @@ expect_status 'still calibrate: two pairs' 0
 [ "$(grep -c '"light_ends_pct"' "$out")" -eq 2 ] && pass 'still calibrate: both are told' ||
 	fail 'still calibrate: both are told' "$(grep -c '"light_ends_pct"' "$out")"
 
+for t in 164 165 166; do
+	run "$BOILCUT" still calibrate --before "$before" --after "$after" --cut ${t}C --name thrice --json
+done
+expect_text 'still calibrate: thrice the same run counts once' "$out" '"runs_kept": 1'
+expect_text 'still calibrate: ... and says so' "$out" "is there already, by its readings"
+sed 's/^19,194.5/19,194.1/' "$after" >again.csv
+run "$BOILCUT" still calibrate --before "$before" --after again.csv --cut 165C --name thrice --json
+expect_text 'still calibrate: other readings are another run' "$out" '"runs_kept": 2'
+awk -F, '/^[0-9]/ { print $1 "," $2 + 165; next } { print }' heads.csv >far.csv
+run "$BOILCUT" still calibrate --known benzene=50,toluene=50 --heads far.csv --name far
+expect_status 'still calibrate: heads of no still' 1
+[ -e "$shelf/far.csv" ] && fail 'still calibrate: heads of no still' kept
+run "$BOILCUT" still calibrate --before "$before" --after "$before" --cut 165C --name far
+expect_status 'still calibrate: the feed is no product' 1
+expect_text 'still calibrate: ... are told' "$out" 'No still explains these readings'
+[ -e "$shelf/far.csv" ] && fail 'still calibrate: ... and not kept' kept ||
+	pass 'still calibrate: ... and not kept'
+
 # used
 run "$BOILCUT" still list
 expect_text 'still list' "$out" 'Shed 1               2.26 effective plates'
@@ -119,12 +137,95 @@ run "$BOILCUT" judge unnamed.csv
 tr -s '\n ' ' ' <"$out" >page
 expect_text 'judge: a still that is not described' page "still 'Shed 9' is not described: the default still is meant"
 expect_text 'judge: an apparatus that is not described' page "apparatus 'Shed 8' is not described"
+run "$BOILCUT" still describe --riser 20mm --height 400mm --packing rings-6mm --lagging 25mm \
+	--head-reflux 3 --name col
+sed '1a apparatus,col' "$after" >made.csv
+run "$BOILCUT" judge made.csv --want heating
+expect_status 'judge: an apparatus that was only measured' 1
+expect_text 'judge: ... is undecided' "$out" 'VERDICT: undecided'
+sed 's/estimated/calibrated/' "$shelf/col.csv" >col && mv col "$shelf/col.csv"
+run "$BOILCUT" judge made.csv --want heating
+expect_text 'judge: an apparatus counts at its least' "$out" 'VERDICT: undecided'
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'judge: ... and is told' page "the still 'col' as it is kept, 2.53 effective plates (2.1 to 3.6"
+run "$BOILCUT" judge --same made.csv made.csv
+expect_text 'judge --same: the apparatus of the runs' "$out" 'VERDICT: undecided'
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'judge --same: ... is told' page "the still 'col' as it is kept"
+run "$BOILCUT" judge --same made.csv "$after"
+expect_status 'judge --same: not of two apparatus' 3
+expect_exactly 'judge --same: ... in one line' "$err" "boilcut: made.csv and $after name different apparatus; expected runs of one apparatus, judge them one by one"
+sed 's/^apparatus,.*/apparatus,other/' made.csv >other.csv
+run "$BOILCUT" judge --same made.csv other.csv
+expect_status 'judge --same: not of two stills' 3
+run "$BOILCUT" tap named.csv --split --worth 4
+tr -s '\n ' ' ' <"$out" >page
+expect_text 'tap: --worth has the last word' page '4 effective plates'
+run "$BOILCUT" tap "$before" --still 'Shed 1' --worth 3 --split
+expect_status 'tap --still beside --worth' 2
+expect_text 'tap --still beside --worth: told' "$err" 'expected no --worth beside it'
+mkdir cups
+for n in 2 3 4; do
+	sed "s/^apparatus,.*/apparatus,col\\nflash,5$n.3 C/; s/^IBP,141/IBP,14$n/" made.csv >cups/$n.csv
+done
+run "$BOILCUT" judge --learn cups --json made.csv
+with=$(sed -n 's/.*"offset_c": //p' "$out")
+mv "$shelf/col.csv" col
+run "$BOILCUT" judge --learn cups --json made.csv
+without=$(sed -n 's/.*"offset_c": //p' "$out")
+mv col "$shelf/col.csv"
+[ -n "$with" ] && [ "$with" != "$without" ] && pass 'judge --learn: cups of a still' ||
+	fail 'judge --learn: cups of a still' "$with and $without"
 printf 'still,Shed 1\nstages,x\n' >"$shelf/Shed 1.csv"
+run "$BOILCUT" judge named.csv
+expect_status 'judge: a damaged file of a still' 3
+expect_exactly 'judge: ... by its line, once' "$err" \
+	"boilcut: $shelf/Shed 1.csv:2: stages 'x'; expected a number, 1 to 60"
+expect_empty 'judge: ... and no verdict' "$out"
+run "$BOILCUT" judge "$before" named.csv
+expect_status 'judge: one of several' 3
+expect_text 'judge: ... has its place' "$out" \
+	"named.csv: not judged: $shelf/Shed 1.csv:2: stages 'x'; expected a number, 1 to 60"
+run "$BOILCUT" tap named.csv --split
+expect_status 'tap: a damaged file of a still' 3
+expect_empty 'tap: ... and nothing printed' "$out"
 run "$BOILCUT" tap "$before" --still 'Shed 1' --split
 expect_status 'tap --still: a damaged file' 3
 expect_text 'tap --still: ... by its line' "$err" "Shed 1.csv:2: stages 'x'; expected a number, 1 to 60"
 run "$BOILCUT" still calibrate --before "$before" --after "$after" --cut 165C --name 'Shed 1'
 expect_status 'still calibrate: never over a damaged file' 3
+
+# files made by a stranger
+printf 'still,other\neffective plates,2\n' >"$shelf/odd.csv"
+printf 'still,odd\nbefore,after,plates\nx,y,2,0.1,0.1,1,0\n' >"$shelf/pair.csv"
+sed 's/^still,odd/still,pair/' "$shelf/pair.csv" >p && mv p "$shelf/pair.csv"
+for name in odd pair; do
+	words="$shelf/pair.csv:3: pair '0'; expected an error of the carry-over of 0.001 to 20 %"
+	[ $name = odd ] && words="$shelf/odd.csv:1: still 'other'; expected the name of its file"
+	sed "1a apparatus,$name" "$after" >strange.csv
+	for line in "still show $name" "tap $before --split --still $name" 'judge strange.csv'; do
+		# shellcheck disable=SC2086
+		run "$BOILCUT" $line
+		expect_status "still: a strange file, $line" 3
+		expect_exactly "still: ... is told, $line" "$err" "boilcut: $words"
+	done
+done
+
+# no file at all
+mkfifo "$shelf/pipe.csv"
+run timeout 5 "$BOILCUT" still list
+expect_status 'still list: a pipe is not opened' 0
+grep -q pipe "$out" && fail 'still list: ... nor listed' listed || pass 'still list: ... nor listed'
+run timeout 5 "$BOILCUT" still show pipe
+expect_status 'still show: a pipe is not opened' 4
+expect_text 'still show: ... and told' "$err" 'pipe.csv: not a file'
+HOME='' XDG_DATA_HOME='' run "$BOILCUT" still describe --riser 25mm --height 300mm --name a
+expect_status 'still: no home' 4
+expect_exactly 'still: ... is told' "$err" \
+	'boilcut: stills: no folder for stills; expected HOME or XDG_DATA_HOME to name one'
+run "$BOILCUT" still describe --riser 300mm --height 25mm
+expect_text 'still describe: wider than high' "$err" \
+	'the riser is wider (300 mm) than high (25 mm): were --riser and --height swapped?'
 
 # names that would be code or paths
 for name in '../x' '/tmp/x' 'a/b' '-x' '.x' default ''; do

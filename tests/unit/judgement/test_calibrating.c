@@ -51,6 +51,44 @@ static bool tells(const struct bc_strings *list, const char *words)
 	return false;
 }
 
+/* Whatever was calibrated, such readings are no prediction of any still. */
+static void what_no_still_explains_is_not_kept(void **state)
+{
+	static const char blend[] =
+		"recovered (%),head (C)\n5,264.3\n20,265.1\n40,266.9\n60,269.4\n80,272.8\n";
+	const struct bc_pure *liquids[] = {bc_pure_find("heptane"), bc_pure_find("toluene")};
+	const double shares[] = {50.0, 50.0};
+	struct bc_slices known;
+	(void)state;
+	assert_int_equal(bc_pure_blend(liquids, shares, 2, &known), BC_OK);
+	struct bc_sample *heads = sample_of(blend);
+	const struct bc_calibrating_request request = {
+		.known = &known, .known_words = "heptane=50,toluene=50", .heads = heads};
+	bc_calibrating_release(&run);
+	assert_int_equal(bc_calibrating_run(&request, limits, &run), BC_OK);
+	assert_false(run.known);
+	assert_true(tells(&run.cautions, "No still explains these readings"));
+	bc_calibrating_release(&run);
+	bc_sample_free(heads);
+}
+
+static void a_run_is_known_by_its_readings(void **state)
+{
+	const struct bc_calibrating_request request = {.from = {true, true, 165.0, false}};
+	(void)state;
+	assert_int_equal(calibrate("", request), BC_OK);
+	uint64_t first = run.kept.readings;
+	assert_int_equal(calibrate("note,another copy\n", request), BC_OK);
+	assert_true(first != 0 && run.kept.readings == first);
+	after->readings[2].head_c += 0.7;
+	bc_calibrating_release(&run);
+	struct bc_calibrating_request other = request;
+	other.before = before;
+	other.after = after;
+	assert_int_equal(bc_calibrating_run(&other, limits, &run), BC_OK);
+	assert_true(run.kept.readings != first);
+}
+
 /* The pair was made with 3 stages, reflux 2 and 1.5 % carried over, worth 2.55. */
 static void a_pair_tells_what_made_it(void **state)
 {
@@ -169,6 +207,8 @@ static int tear_down(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(what_no_still_explains_is_not_kept),
+		cmocka_unit_test(a_run_is_known_by_its_readings),
 		cmocka_unit_test(a_pair_tells_what_made_it),
 		cmocka_unit_test(turns_may_be_readings),
 		cmocka_unit_test(what_cannot_be_is_refused_in_words),

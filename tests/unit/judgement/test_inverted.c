@@ -171,6 +171,51 @@ static void a_named_still_must_be_known(void **state)
 	assert_false(says(&judgement->verdict.because, "judged as if in a plain flask"));
 }
 
+/* The same readings mean more light ends where the still separates less. */
+static void a_named_still_counts_at_its_least_plates(void **state)
+{
+	struct bc_still still = {.name = "col",
+		.column = {NAN, NAN, 3.1, NAN},
+		.carry_half_width_pct = NAN,
+		.plates_low = 3.1,
+		.plates_high = 4.3,
+		.source = BC_STILL_CALIBRATED};
+	const struct bc_column made_in = {NAN, NAN, 3.1, 101.325};
+	(void)state;
+	write_boiloff(&made_in, "col");
+	judge_with(&still);
+	assert_true(judgement->oil.flash_claim && !judgement->still_guessed);
+	assert_int_equal(judgement->verdict.word, BC_WORD_USABLE);
+	struct bc_estimate sure = judgement->oil.property[BC_FLASH];
+	double sure_at_site_c = judgement->oil.flash_low_at_site_c;
+	still.plates_low = 1.7;
+	judge_with(&still);
+	struct bc_estimate unsure = judgement->oil.property[BC_FLASH];
+	assert_close(unsure.value, sure.value, 1e-9);
+	assert_true(unsure.low < sure.low - 5.0);
+	assert_close(
+		judgement->oil.flash_low_at_site_c - sure_at_site_c, unsure.low - sure.low, 1e-9);
+	assert_true(says(&judgement->assumed,
+		"the still 'col' as it is kept, 3.1 effective plates (1.7 to 4.3 effective "
+		"plates; calibrated)"));
+	/* a low bound that is a bare pot says nothing of the front */
+	still.plates_low = 1.2;
+	judge_with(&still);
+	assert_false(judgement->oil.flash_claim);
+	assert_true(isnan(judgement->oil.property[BC_FLASH].low));
+	assert_int_not_equal(judgement->verdict.word, BC_WORD_USABLE);
+	/* neither a ruler nor a bare figure makes a word */
+	still.plates_low = 3.1;
+	still.source = BC_STILL_ESTIMATED;
+	judge_with(&still);
+	assert_int_equal(judgement->verdict.word, BC_WORD_UNDECIDED);
+	assert_true(says(&judgement->verdict.because, "never calibrated"));
+	still.source = BC_STILL_STATED;
+	still.plates_low = NAN;
+	judge_with(&still);
+	assert_int_equal(judgement->verdict.word, BC_WORD_UNDECIDED);
+}
+
 static void the_flask_is_inverted_beside(void **state)
 {
 	const struct bc_column flask = bc_flask_column();
@@ -272,6 +317,7 @@ int main(void)
 		cmocka_unit_test(readings_move_the_bounds),
 		cmocka_unit_test(a_bare_pot_has_no_claim),
 		cmocka_unit_test(a_named_still_must_be_known),
+		cmocka_unit_test(a_named_still_counts_at_its_least_plates),
 		cmocka_unit_test(the_flask_is_inverted_beside),
 		cmocka_unit_test(a_step_makes_the_two_differ),
 		cmocka_unit_test(too_many_readings_are_thinned),

@@ -15,8 +15,10 @@ static char home[] = "/tmp/stills-XXXXXX";
 static struct bc_still_record sample_record(void)
 {
 	struct bc_still_record record = bc_still_record_new();
-	const struct bc_still_pair first = {"before, \"1\"", "after", {2.31, 0.11, 0.17, 1.3, 0.4}};
-	const struct bc_still_pair second = {"b", "c", {2.57, 0.13, 0.19, 0.9, 0.6}};
+	const struct bc_still_pair first = {
+		"before, \"1\"", "after", {2.31, 0.11, 0.17, 1.3, 0.4}, 0};
+	const struct bc_still_pair second = {
+		"b", "c", {2.57, 0.13, 0.19, 0.9, 0.6}, UINT64_C(0x0f3c5a2b9e8d7711)};
 	snprintf(record.still.name, sizeof record.still.name, "Lake shed");
 	record.still.thermometer = BC_THERMOMETER_GLASS_PARTIAL;
 	record.rig.riser_mm = 25.4;
@@ -54,6 +56,8 @@ static void what_is_written_is_read(void **state)
 	assert_int_equal(back.n_pairs, 2);
 	assert_string_equal(back.pairs[0].before, "before, \"1\"");
 	assert_close(back.pairs[1].estimate.model_ln, 0.19, 1e-9);
+	assert_true(back.pairs[0].readings == 0);
+	assert_true(back.pairs[1].readings == UINT64_C(0x0f3c5a2b9e8d7711));
 	assert_int_equal(bc_still_write(&back, &again), BC_OK);
 	assert_string_equal(text.data, again.data);
 	bc_text_release(&again);
@@ -77,8 +81,9 @@ static void stages_and_reflux_do_too(void **state)
 static void a_pair_of_the_same_names_is_replaced(void **state)
 {
 	struct bc_still_record record = sample_record();
-	const struct bc_still_pair same = {"b", "c", {3.11, 0.1, 0.1, 1.0, 1.0}};
+	const struct bc_still_pair same = {"b", "c", {3.11, 0.1, 0.1, 1.0, 1.0}, 0};
 	struct bc_still_pair more = same;
+	assert_true(bc_still_record_has(&record, &same));
 	(void)state;
 	assert_int_equal(bc_still_record_add(&record, &same), BC_OK);
 	assert_int_equal(record.n_pairs, 2);
@@ -89,6 +94,50 @@ static void a_pair_of_the_same_names_is_replaced(void **state)
 	}
 	snprintf(more.after, sizeof more.after, "one too many");
 	assert_int_equal(bc_still_record_add(&record, &more), BC_BAD_DOMAIN);
+}
+
+/* By its readings a run is known, whatever it is called. */
+static void runs_are_told_apart_by_their_readings(void **state)
+{
+	struct bc_still_record record = bc_still_record_new();
+	struct bc_still_pair pair = {"b", "c", {3.11, 0.1, 0.1, 1.0, 1.0}, 17};
+	(void)state;
+	assert_false(bc_still_record_has(&record, &pair));
+	assert_int_equal(bc_still_record_add(&record, &pair), BC_OK);
+	pair.readings = 19;
+	assert_false(bc_still_record_has(&record, &pair));
+	assert_int_equal(bc_still_record_add(&record, &pair), BC_OK);
+	assert_int_equal(record.n_pairs, 2);
+	snprintf(pair.before, sizeof pair.before, "renamed");
+	assert_true(bc_still_record_has(&record, &pair));
+	assert_int_equal(bc_still_record_add(&record, &pair), BC_OK);
+	assert_int_equal(record.n_pairs, 2);
+	assert_string_equal(record.pairs[1].before, "renamed");
+}
+
+static void the_worst_pairs_have_a_mean(void **state)
+{
+	static const char pairs[] = "still,a\nbefore,after,plates\n"
+				    "x,y,60,5,5,20,20\nx,z,0.7,0.001,0,0,0.001\n"
+				    "x,w,60,0.001,0,20,0.001\n";
+	struct bc_still_record record;
+	(void)state;
+	assert_int_equal(bc_still_read(pairs, strlen(pairs), "t", NULL, &record), BC_OK);
+	assert_int_equal(record.n_pairs, 3);
+	assert_true(isfinite(record.still.column.effective_plates));
+	assert_true(isfinite(record.still.plates_low) && record.still.plates_low >= 1.0);
+	assert_true(isfinite(record.still.plates_high));
+	assert_true(isfinite(record.still.carry_half_width_pct));
+}
+
+static void a_file_bears_its_own_name(void **state)
+{
+	static const char plain[] = "stages,2\nstill,a\n";
+	struct bc_still_record record;
+	(void)state;
+	assert_int_equal(bc_still_read_named(plain, strlen(plain), "t", "a", NULL, &record), BC_OK);
+	assert_int_equal(
+		bc_still_read_named(plain, strlen(plain), "t", "b", NULL, &record), BC_MALFORMED);
 }
 
 static void wrong_files_are_refused_with_their_line(void **state)
@@ -111,7 +160,19 @@ static void wrong_files_are_refused_with_their_line(void **state)
 		{"stages,3\n", 0, "a row with its name"},
 		{"still,a\nbefore,after,plates\nx,y,2\n", 3, "cells as before"},
 		{"still,a\nbefore,after,plates\nx,y,2,-0.1,0,1,1\n", 3, "pair '-0.1'"},
-		{"still,a\nbefore,after,plates\nx,y,2,0,0,1,1\n", 3, "errors above 0"},
+		{"still,a\nbefore,after,plates\nx,y,2,0,0,1,1\n", 3, "0.001 to 5"},
+		{"still,a\nbefore,after,plates\nx,y,0.6,0.1,0,1,1\n", 3, "0.7 to 60"},
+		{"still,a\nbefore,after,plates\nx,y,61,0.1,0,1,1\n", 3, "0.7 to 60"},
+		{"still,a\nbefore,after,plates\nx,y,2,0.1,5.1,1,1\n", 3, "0 to 5"},
+		{"still,a\nbefore,after,plates\nx,y,2,0.1,0,20.1,1\n", 3, "0 to 20 %"},
+		{"still,a\nbefore,after,plates\nx,y,2,0.1,0,1,1e-9\n", 3, "0.001 to 20 %"},
+		{"still,a\nbefore,after,plates\nx,y,2,1e999,0,1,1\n", 3, "0.001 to 5"},
+		{"still,a\nbefore,after,plates\nx,y,2,0.1,0,1,1,12\n", 3, "mark '12'"},
+		{"still,a\nstages,3.5\n", 2, "a whole number"},
+		{"still,a\neffective plates,2\neffective plates low,2.1\n", 3, "no more than"},
+		{"still,a\neffective plates,2\neffective plates high,1.9\n", 3, "no less than"},
+		{"still,a\nstages,2\neffective plates high,1.7\neffective plates low,1.8\n", 4,
+			"no more than"},
 		{"still,\"a\nstages,3\n", 1, "never closed"},
 	};
 	(void)state;
@@ -227,6 +288,9 @@ int main(void)
 		cmocka_unit_test(what_is_written_is_read),
 		cmocka_unit_test(stages_and_reflux_do_too),
 		cmocka_unit_test(a_pair_of_the_same_names_is_replaced),
+		cmocka_unit_test(runs_are_told_apart_by_their_readings),
+		cmocka_unit_test(the_worst_pairs_have_a_mean),
+		cmocka_unit_test(a_file_bears_its_own_name),
 		cmocka_unit_test(wrong_files_are_refused_with_their_line),
 		cmocka_unit_test(only_safe_names_are_names),
 		cmocka_unit_test(the_shelf_keeps_and_lists),
