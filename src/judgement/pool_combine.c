@@ -17,6 +17,7 @@
 /* Other measured values that differ by more are no repeats; judgement. */
 #define MEASURED_APART_SHARE 0.10
 
+/* Readings, amounts and density are those of the kept runs. */
 static bool kept(const struct bc_pool_run *run) { return run->belonging != BC_RUN_LEFT_OUT; }
 
 /* ---- the readings */
@@ -233,7 +234,7 @@ static void pool_density(struct bc_pool *pool, struct bc_sample *sample)
 			high - low);
 }
 
-/* ---- measured values */
+/* ---- measured values: of every run, since a run left out was still of this jar */
 
 static bool same_test(const struct bc_measured *a, const struct bc_measured *b)
 {
@@ -241,7 +242,7 @@ static bool same_test(const struct bc_measured *a, const struct bc_measured *b)
 	return strcmp(a->property, b->property) == 0 && a->open_cup == b->open_cup && temp;
 }
 
-/* One test over the kept runs. */
+/* One test over the runs. */
 static struct bc_measured pool_measured(struct bc_pool *pool, const struct bc_measured *of)
 {
 	struct bc_measured pooled = *of;
@@ -253,7 +254,7 @@ static struct bc_measured pool_measured(struct bc_pool *pool, const struct bc_me
 	bool rating = of->rating != '\0';
 	for (size_t i = 0; i < pool->n; i++) {
 		const struct bc_sample *one = pool->runs[i].sample;
-		for (size_t k = 0; kept(&pool->runs[i]) && k < one->n_measured; k++) {
+		for (size_t k = 0; k < one->n_measured; k++) {
 			const struct bc_measured *measured = &one->measured[k];
 			if (!same_test(measured, of))
 				continue;
@@ -289,7 +290,7 @@ static enum bc_status pool_all_measured(struct bc_pool *pool, struct bc_sample *
 		return BC_NO_MEMORY;
 	for (size_t i = 0; i < pool->n; i++) {
 		const struct bc_sample *one = pool->runs[i].sample;
-		for (size_t k = 0; kept(&pool->runs[i]) && k < one->n_measured; k++) {
+		for (size_t k = 0; k < one->n_measured; k++) {
 			bool seen = false;
 			for (size_t j = 0; j < n; j++)
 				seen = seen || same_test(&all[j], &one->measured[k]);
@@ -303,7 +304,7 @@ static enum bc_status pool_all_measured(struct bc_pool *pool, struct bc_sample *
 	return BC_OK;
 }
 
-/* ---- words */
+/* ---- words: of every run too */
 
 /* The worse first: dissolved gas, then nobody knows, then air, then a run that took the light end.
  */
@@ -322,8 +323,6 @@ static void pool_history(struct bc_pool *pool, struct bc_sample *sample)
 	bool differ = false;
 	for (size_t i = 0; i < pool->n; i++) {
 		enum bc_history history = pool->runs[i].sample->history;
-		if (!kept(&pool->runs[i]))
-			continue;
 		differ = differ || history != sample->history;
 		if (history_rank(history) > history_rank(worst))
 			worst = history;
@@ -359,7 +358,7 @@ static enum bc_status pool_text(struct bc_pool *pool, struct bc_sample *sample, 
 	bc_text_init(&all);
 	for (size_t i = 0; i < pool->n; i++) {
 		const char *text = text_of(pool->runs[i].sample, place);
-		if (!kept(&pool->runs[i]) || text == NULL)
+		if (text == NULL)
 			continue;
 		bool other = first != NULL && strcmp(text, first) != 0;
 		differ = differ || other;
@@ -406,8 +405,6 @@ static void pool_jar(const struct bc_pool *pool, struct bc_sample *sample)
 {
 	for (size_t i = 0; i < pool->n; i++) {
 		const struct bc_sample *one = pool->runs[i].sample;
-		if (!kept(&pool->runs[i]))
-			continue;
 		sample->jar_from_c = fmin(sample->jar_from_c, one->jar_from_c);
 		sample->jar_to_c = fmax(sample->jar_to_c, one->jar_to_c);
 		sample->jar_to_pot_c = fmax(sample->jar_to_pot_c, one->jar_to_pot_c);
@@ -435,8 +432,8 @@ static void take_assumptions(struct bc_pool *pool, struct bc_sample *sample)
 	bc_strings_release(&sample->assumed);
 	for (size_t i = 0; i < pool->n; i++) {
 		const struct bc_strings *assumed = &pool->runs[i].sample->assumed;
-		pool->wet = pool->wet || (kept(&pool->runs[i]) && pool->runs[i].boiloff.wet);
-		for (size_t k = 0; kept(&pool->runs[i]) && k < assumed->n; k++)
+		pool->wet = pool->wet || pool->runs[i].boiloff.wet;
+		for (size_t k = 0; k < assumed->n; k++)
 			bc_strings_add_once(&sample->assumed, "%s", assumed->items[k]);
 	}
 }

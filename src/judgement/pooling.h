@@ -81,8 +81,9 @@ struct bc_pool {
  *           keep_all  a run that does not belong stays in the pool
  * Returned  *pool     pool->sample is a sample for bc_judge: its readings are the mean of the kept
  *                     runs' corrected curves, written as the reference's thermometer would have
- *                     shown them; percents by volume of the dry charge; worst history, feeds
- *                     joined, measured values and density averaged (note 3). NULL on failure
+ *                     shown them; percents by volume of the dry charge; density averaged; of
+ *                     all runs, also of those left out: worst history, feeds joined, measured
+ *                     values averaged (note 3), water, jar limits. NULL on failure
  *           *failed   the run that failed, or n
  * Status    BC_TOO_FEW       fewer than two runs, or fewer than 3 percents that all kept runs cover
  *           BC_NO_MEMORY, and what a run's own boil-off fails with
