@@ -289,6 +289,8 @@ static void settle_points(struct bc_pool *pool)
 			at->half_width_c = half_width_of(pool, k, &heap, at, wider);
 			pool->compared++;
 			pool->within_published += at->range_c <= at->published_range_c;
+			if (k <= BC_AT_T10 && !(at->range_c <= at->rig_range_c))
+				pool->front_differs = true;
 		}
 		if (heap.n == 0)
 			continue;

@@ -68,6 +68,7 @@ struct bc_pool {
 	struct bc_runs_spread spread;
 	struct bc_findings findings; /* about the runs side by side */
 	bool wet;
+	bool front_differs; /* IBP, T5 or T10 of the kept runs, by the same */
 	bool agree;         /* the kept runs, by what this rig repeats */
 	double agree_ratio; /* root mean square of range by critical range of the rig */
 	size_t compared;    /* points of two or more kept runs */

@@ -346,6 +346,45 @@ static void test_shared_reading_error_reaches_the_draws(void **state)
 	bc_limits_free(limits);
 }
 
+/* The mean of two fronts is nobody's: the lower one alone bounds the flash. */
+static void test_flash_no_higher_than_that_of_the_lowest_front(void **state)
+{
+	static const size_t draws[] = {0, 1000};
+	struct bc_limits *limits = NULL;
+	struct bc_judge_options options = {.want = BC_GRADES, .seed = 1};
+	struct runs runs = {0};
+	double light_c[READINGS] = {-97.3};
+
+	(void)state;
+	assert_int_equal(bc_limits_default(NULL, &limits), BC_OK);
+	options.limits = limits;
+	add_run(&runs, HEAD, 0.0, NULL);
+	add_run(&runs, HEAD, 0.4, light_c);
+	assert_int_equal(pool_runs(&runs, false), BC_OK);
+	assert_true(runs.pool->front_differs);
+	for (size_t k = 0; k < 2; k++) {
+		struct bc_judgement pooled;
+		struct bc_judgement alone;
+		bc_judgement_init(&pooled);
+		bc_judgement_init(&alone);
+		options.draws = draws[k];
+		options.pool = runs.pool;
+		assert_int_equal(bc_judge(runs.pool->sample, &options, &pooled), BC_OK);
+		options.pool = NULL;
+		assert_int_equal(bc_judge(runs.samples[1], &options, &alone), BC_OK);
+		const struct bc_oil *one = &alone.oil;
+		const struct bc_oil *all = &pooled.oil;
+		assert_true(isfinite(one->property[BC_FLASH].low));
+		assert_true(all->property[BC_FLASH].low <= one->property[BC_FLASH].low);
+		assert_close(all->property[BC_FLASH].value - all->property[BC_FLASH].low,
+			all->flash_at_site_c - all->flash_low_at_site_c, 1e-9);
+		bc_judgement_release(&pooled);
+		bc_judgement_release(&alone);
+	}
+	bc_limits_free(limits);
+	release(&runs);
+}
+
 static void test_unlike_columns_are_two_apparatus(void **state)
 {
 	static const char *const unlike[][2] = {
@@ -455,6 +494,7 @@ int main(void)
 		cmocka_unit_test(test_worst_history_joined_feeds_and_mean_of_measured),
 		cmocka_unit_test(test_left_out_run_still_says_what_was_measured),
 		cmocka_unit_test(test_shared_reading_error_reaches_the_draws),
+		cmocka_unit_test(test_flash_no_higher_than_that_of_the_lowest_front),
 		cmocka_unit_test(test_unlike_columns_are_two_apparatus),
 		cmocka_unit_test(test_refusals),
 		cmocka_unit_test(test_bounds_hold_the_truth),
