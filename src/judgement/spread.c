@@ -205,8 +205,8 @@ static void take_points(struct bc_draws *table, struct bc_judgement *judgement)
 
 /* A low bound that nobody claims stays so; the flash's falls to the T10 route where that is lower.
  */
-static void take_properties(struct bc_draws *table, const struct bc_oil_drawer *drawer,
-	bool few, struct bc_oil *oil)
+static void take_properties(
+	struct bc_draws *table, const struct bc_oil_drawer *drawer, bool few, struct bc_oil *oil)
 {
 	for (size_t i = 0; i < BC_PROPERTIES; i++) {
 		bool direct = i == BC_DENSITY15 && drawer->density_measured;

@@ -212,9 +212,9 @@ static struct common draw_common(const struct bc_inputs *inputs, const double *s
 		/* the boiling water was read with the same thermometer, once */
 		double once = conditions->water_own_share;
 		double with_all = sqrt(1.0 - once * once);
-		common.pressure_kpa = up / BC_Z95 *
-				      (with_all * shared[BC_SHARED_OFFSET] +
-					      once * shared[BC_SHARED_PRESSURE]);
+		common.pressure_kpa =
+			up / BC_Z95 *
+			(with_all * shared[BC_SHARED_OFFSET] + once * shared[BC_SHARED_PRESSURE]);
 	} else {
 		common.pressure_kpa = bc_half_and_half(shared[BC_SHARED_PRESSURE], 0.0, -down, up);
 	}

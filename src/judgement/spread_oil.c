@@ -14,8 +14,8 @@
 /* ---- the methods */
 
 /* Bounds by the method alone, around the figures that the readings give. */
-static enum bc_status fill_methods(const struct bc_sample *sample, const struct bc_oil *oil,
-	struct bc_oil_drawer *drawer)
+static enum bc_status fill_methods(
+	const struct bc_sample *sample, const struct bc_oil *oil, struct bc_oil_drawer *drawer)
 {
 	static const struct bc_reach nothing = {{0.0}, {0.0}};
 	struct bc_oil_figures figures;
@@ -118,9 +118,9 @@ static void take_at_central(const struct bc_oil_drawer *drawer, const struct bc_
 		bool reported = false;
 		for (size_t k = 0; k < BC_POINTS; k++)
 			reported = reported || bc_point_pct[k] == pct;
-		input->temp_c[i] = reported ? bc_oil_point_c(&taken, pct)
-					    : bc_true_from_corrected(
-						      bc_drawn_temp_c(inputs, drawn, pct));
+		input->temp_c[i] =
+			reported ? bc_oil_point_c(&taken, pct)
+				 : bc_true_from_corrected(bc_drawn_temp_c(inputs, drawn, pct));
 	}
 }
 

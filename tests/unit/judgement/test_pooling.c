@@ -333,8 +333,7 @@ static void test_shared_reading_error_reaches_the_draws(void **state)
 			struct bc_judgement judgement;
 			bc_judgement_init(&judgement);
 			options.draws = i == 0 ? 0 : 1000;
-			assert_int_equal(
-				bc_judge(runs.pool->sample, &options, &judgement), BC_OK);
+			assert_int_equal(bc_judge(runs.pool->sample, &options, &judgement), BC_OK);
 			const struct bc_estimate *t50 = &judgement.points.at[BC_AT_T50];
 			width[i] = t50->high - t50->low;
 			bc_judgement_release(&judgement);
