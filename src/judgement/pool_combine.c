@@ -242,6 +242,18 @@ static bool same_test(const struct bc_measured *a, const struct bc_measured *b)
 	return strcmp(a->property, b->property) == 0 && a->open_cup == b->open_cup && temp;
 }
 
+/* As the alarms of measured values have it: a mean would thin out what one run found. */
+static bool high_is_worse(const char *property)
+{
+	static const char *const names[] = {"chlorine", "water", "water_and_sediment",
+		"acid_number", "copper_strip", "benzene", "sulphur", "nitrogen", "ash",
+		"cloud_point", "pour_point"};
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+		if (strcmp(property, names[i]) == 0)
+			return true;
+	return false;
+}
+
 /* One test over the runs. */
 static struct bc_measured pool_measured(struct bc_pool *pool, const struct bc_measured *of)
 {
@@ -270,12 +282,17 @@ static struct bc_measured pool_measured(struct bc_pool *pool, const struct bc_me
 	double repeats = (flash ? FLASH_R_SHARE : MEASURED_APART_SHARE) * fabs(pooled.value);
 	if (!(high - low > repeats) || rating)
 		return pooled;
-	if (flash)
-		pooled.value = low;
+	bool lowest = flash || strcmp(of->property, "cetane_number") == 0;
+	bool highest = high_is_worse(of->property);
+	if (lowest || highest)
+		pooled.value = lowest ? low : high;
 	bc_findings_say(&pool->findings, "runs-differ", BC_FINDING_WARNING, NAN,
 		"Measure it again, of one jar.",
 		"the runs do not agree in the measured %s (%.4g to %.4g): %s is used", of->property,
-		low, high, flash ? "the lowest" : "the mean");
+		low, high,
+		lowest    ? "the lowest"
+		: highest ? "the highest"
+			  : "the mean");
 	return pooled;
 }
 

@@ -96,7 +96,8 @@ struct bc_pool {
  *              the volume and the repeatability, the assumed one first widened to what the whole
  *              curve shows where that is more. Where the range at a percent is beyond the
  *              critical one the half-width spans every run with its own error
- *           3. of flash points that do not repeat (D93, r = 0.029 X, from memory) the lowest
+ *           3. of flash points that do not repeat (D93, r = 0.029 X, from memory) the lowest;
+ *              of what raises an alarm (fuel/measured.h) the worse
  *           4. where the kept runs disagree at IBP, T5 or T10, bc_judge takes no higher a low bound
  *              of the flash than the lowest that one of them has by itself
  * Checks    tests/unit/judgement/test_pooling.c

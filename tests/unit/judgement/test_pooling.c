@@ -268,7 +268,8 @@ static void test_left_out_run_still_says_what_was_measured(void **state)
 	struct bc_judgement judgement;
 
 	(void)state;
-	add_run(&runs, HEAD "feed,PE caps\ndensity,0.8123 g/mL @ 15 C\n", 0.0, NULL);
+	add_run(&runs, HEAD "feed,PE caps\ndensity,0.8123 g/mL @ 15 C\nchlorine,7 mg/kg\n", 0.0,
+		NULL);
 	add_run(&runs, HEAD "feed,PE caps\ndensity,0.8119 g/mL @ 15 C\n", 0.4, NULL);
 	add_run(&runs,
 		HEAD "history,retort\nfeed,PVC pipe\ndensity,0.8727 g/mL @ 15 C\nflash,31.7 C\n"
