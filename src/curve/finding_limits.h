@@ -73,8 +73,8 @@
 /* Neighbouring readings further apart leave the curve between them open; common practice [%]. */
 #define BC_GAP_PCT 30.0
 #define BC_GAP_WIDE_PCT 50.0
-/* No oil comes over hotter at the pressure of the air without cracking; degF among degC is
- * likelier; common practice [degC, observed]. */
+/* No oil comes over hotter at the pressure of the air without cracking; degF among degC is likelier;
+ * common practice [degC, observed]. */
 #define BC_TOO_HOT_C 400.0
 /* A gap that begins before the first of these percents and ends behind the second leaves the front,
  * which decides the flash, to two points; judgement. */

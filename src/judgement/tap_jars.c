@@ -95,8 +95,7 @@ static const char *use_of(const struct bc_jar *jar)
 {
 	const struct bc_estimate *flash = &jar->oil.property[BC_FLASH];
 	double t50_c = jar->points.at[BC_AT_T50].value;
-	double t95_c =
-		jar->points.at[BC_AT_T95].value; /* 300: end point of kerosene, EN and ASTM */
+	double t95_c = jar->points.at[BC_AT_T95].value; /* 300: end point of kerosene, EN and ASTM */
 
 	/* 23 degC: GHS flammable liquid, category 2; 38 and 55 degC: common limits of kerosene and
 	 * of diesel and heating oil */

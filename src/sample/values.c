@@ -252,7 +252,8 @@ static enum bc_status add_measured(
 			row->key->name, earlier->line,
 			row->key->kind == BC_KEY_FLASH ? "the lower" : "this one");
 		bc_strings_add(&sample->assumed, "'%s' is given twice: the %s counts",
-			row->key->name, row->key->kind == BC_KEY_FLASH ? "lower" : "later value");
+			row->key->name,
+			row->key->kind == BC_KEY_FLASH ? "lower" : "later value");
 		if (!lower)
 			*earlier = measured;
 		return BC_OK;
@@ -343,7 +344,8 @@ static void settle_history(struct bc_reader *reader, enum bc_history history)
 	if (reader->history_given && sample->history != history)
 		bc_strings_add(&sample->assumed,
 			"'history' is given twice: the worse counts, for the sake of safety");
-	sample->history = reader->history_given ? worse(sample->history, history) : history;
+	sample->history =
+		reader->history_given ? worse(sample->history, history) : history;
 	reader->history_given = true;
 }
 
