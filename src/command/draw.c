@@ -89,7 +89,8 @@ static const struct bc_option options[] = {
 	{"standard", '\0', "NAME", "show the limits of this standard"},
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"},
 	{"draws", '\0', "N",
-		"how often the inputs are drawn for the band; 0: by derivatives (default: 1000)"},
+		"how often the inputs are drawn for the band, 100 or more; 0: by derivatives "
+		"(default: 1000)"},
 	{"seed", '\0', "N", "another sequence of draws (default: 1)"},
 };
 

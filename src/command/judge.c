@@ -366,7 +366,8 @@ static const struct bc_option options[] = {
 		"readings and runs that do not belong among the others stay in use; they are named "
 		"all the same"},
 	{"draws", '\0', "N",
-		"how often the inputs are drawn for the bounds; 0: by derivatives (default: 1000)"},
+		"how often the inputs are drawn for the bounds, 100 or more; 0: by derivatives "
+		"(default: 1000)"},
 	{"seed", '\0', "N", "another sequence of draws (default: 1)"},
 	{"charts", '\0', "DIR", "also write charts into DIR, as 'boilcut draw' does"},
 	{"page", '\0', "FILE.html",

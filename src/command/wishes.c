@@ -312,6 +312,10 @@ static int read_draws(const struct bc_arguments *arguments, struct bc_judge_opti
 	int result = whole_option(arguments, "draws", BC_DRAWS_MAX, &draws);
 	if (result == BC_EXIT_DONE)
 		result = whole_option(arguments, "seed", UINT32_MAX, &options->seed);
+	if (result == BC_EXIT_DONE && draws > 0 && draws < BC_DRAWS_MIN)
+		return bc_wrong_usage(arguments->command,
+			"'%s' after --draws is too few for bounds; expected 0, or %d to %d",
+			bc_arguments_value(arguments, "draws"), BC_DRAWS_MIN, BC_DRAWS_MAX);
 	options->draws = draws;
 	return result;
 }

@@ -278,6 +278,9 @@ static bool pressure_from_water(const struct bc_sample *sample, struct bc_condit
 			sample->water_boils_c);
 		return false;
 	}
+	if (conditions->reading_half_width_c > 0.0)
+		conditions->water_own_share =
+			fmin(conditions->own_half_width_c / conditions->reading_half_width_c, 1.0);
 	set_pressure(conditions, pressure_kpa, WATER_KPA_PER_C * conditions->reading_half_width_c,
 		BC_PRESSURE_WATER_BOILS);
 	bc_strings_add(assumed, "pressure %.1f kPa, from boiling water%s", pressure_kpa,

@@ -49,6 +49,8 @@ struct bc_conditions {
 	double reading_half_width_c; /* 95 %, of one reading */
 	double own_half_width_c;     /* the part of it that each reading has for itself; the rest
 					all readings share */
+	double water_own_share;      /* of the error of the reading in boiling water that gave the
+					pressure: own / reading, as above */
 	double calibration_half_width_c; /* 95 %, of the check points, growing as T/100 above 100
 					    degC */
 };

@@ -218,8 +218,9 @@ static enum bc_status decide(struct bc_judgement *judgement, const struct bc_jud
 	return BC_OK;
 }
 
-enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_options *options,
-	struct bc_judgement *judgement)
+/* All but hazards, grades and words. */
+static enum bc_status judge_oil(const struct bc_sample *sample,
+	const struct bc_judge_options *options, struct bc_judgement *judgement)
 {
 	enum bc_status status;
 
@@ -237,6 +238,53 @@ enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_op
 		status = bc_learning_apply(options->learned, judgement);
 	if (!bc_failed(status))
 		status = bc_spread_draw(judgement, options);
+	return status;
+}
+
+/* Where the runs disagree in front their mean is no run's: the lowest low bound of the flash that
+ * any of them has by itself stands for all. */
+static enum bc_status take_lowest_flash(
+	const struct bc_judge_options *options, struct bc_judgement *judgement)
+{
+	struct bc_oil *oil = &judgement->oil;
+	struct bc_estimate *flash = &oil->property[BC_FLASH];
+	struct bc_judge_options alone = *options;
+	double lowest_c = flash->low;
+	const char *file = NULL;
+	enum bc_status status = BC_OK;
+
+	if (!options->pool || !options->pool->front_differs || flash->how == BC_MEASURED)
+		return BC_OK;
+	alone.pool = NULL;
+	for (size_t i = 0; i < options->pool->n && status != BC_NO_MEMORY; i++) {
+		const struct bc_pool_run *run = &options->pool->runs[i];
+		struct bc_judgement one;
+		if (run->belonging == BC_RUN_LEFT_OUT)
+			continue;
+		bc_judgement_init(&one);
+		status = judge_oil(run->sample, &alone, &one);
+		if (!bc_failed(status) && one.oil.property[BC_FLASH].low < lowest_c) {
+			lowest_c = one.oil.property[BC_FLASH].low;
+			file = run->sample->file ? run->sample->file : "a run";
+		}
+		bc_judgement_release(&one);
+	}
+	if (status == BC_NO_MEMORY || !file)
+		return status == BC_NO_MEMORY ? status : BC_OK;
+	oil->flash_low_at_site_c += lowest_c - flash->low;
+	flash->low = lowest_c;
+	bc_strings_add(&judgement->assumed,
+		"the runs disagree in front: the low bound of the flash is that of %s alone", file);
+	return BC_OK;
+}
+
+enum bc_status bc_judge(const struct bc_sample *sample, const struct bc_judge_options *options,
+	struct bc_judgement *judgement)
+{
+	enum bc_status status = judge_oil(sample, options, judgement);
+
+	if (!bc_failed(status))
+		status = take_lowest_flash(options, judgement);
 	if (!bc_failed(status))
 		status = bc_hazards_classify(
 			&judgement->oil, &judgement->boiloff, sample->history, &judgement->hazards);

@@ -17,6 +17,7 @@
 /* Other measured values that differ by more are no repeats; judgement. */
 #define MEASURED_APART_SHARE 0.10
 
+/* Readings, amounts and density are those of the kept runs. */
 static bool kept(const struct bc_pool_run *run) { return run->belonging != BC_RUN_LEFT_OUT; }
 
 /* ---- the readings */
@@ -233,7 +234,7 @@ static void pool_density(struct bc_pool *pool, struct bc_sample *sample)
 			high - low);
 }
 
-/* ---- measured values */
+/* ---- measured values: of every run, since a run left out was still of this jar */
 
 static bool same_test(const struct bc_measured *a, const struct bc_measured *b)
 {
@@ -241,7 +242,19 @@ static bool same_test(const struct bc_measured *a, const struct bc_measured *b)
 	return strcmp(a->property, b->property) == 0 && a->open_cup == b->open_cup && temp;
 }
 
-/* One test over the kept runs. */
+/* As the alarms of measured values have it: a mean would thin out what one run found. */
+static bool high_is_worse(const char *property)
+{
+	static const char *const names[] = {"chlorine", "water", "water_and_sediment",
+		"acid_number", "copper_strip", "benzene", "sulphur", "nitrogen", "ash",
+		"cloud_point", "pour_point"};
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+		if (strcmp(property, names[i]) == 0)
+			return true;
+	return false;
+}
+
+/* One test over the runs. */
 static struct bc_measured pool_measured(struct bc_pool *pool, const struct bc_measured *of)
 {
 	struct bc_measured pooled = *of;
@@ -253,7 +266,7 @@ static struct bc_measured pool_measured(struct bc_pool *pool, const struct bc_me
 	bool rating = of->rating != '\0';
 	for (size_t i = 0; i < pool->n; i++) {
 		const struct bc_sample *one = pool->runs[i].sample;
-		for (size_t k = 0; kept(&pool->runs[i]) && k < one->n_measured; k++) {
+		for (size_t k = 0; k < one->n_measured; k++) {
 			const struct bc_measured *measured = &one->measured[k];
 			if (!same_test(measured, of))
 				continue;
@@ -269,12 +282,17 @@ static struct bc_measured pool_measured(struct bc_pool *pool, const struct bc_me
 	double repeats = (flash ? FLASH_R_SHARE : MEASURED_APART_SHARE) * fabs(pooled.value);
 	if (!(high - low > repeats) || rating)
 		return pooled;
-	if (flash)
-		pooled.value = low;
+	bool lowest = flash || strcmp(of->property, "cetane_number") == 0;
+	bool highest = high_is_worse(of->property);
+	if (lowest || highest)
+		pooled.value = lowest ? low : high;
 	bc_findings_say(&pool->findings, "runs-differ", BC_FINDING_WARNING, NAN,
 		"Measure it again, of one jar.",
 		"the runs do not agree in the measured %s (%.4g to %.4g): %s is used", of->property,
-		low, high, flash ? "the lowest" : "the mean");
+		low, high,
+		lowest    ? "the lowest"
+		: highest ? "the highest"
+			  : "the mean");
 	return pooled;
 }
 
@@ -289,7 +307,7 @@ static enum bc_status pool_all_measured(struct bc_pool *pool, struct bc_sample *
 		return BC_NO_MEMORY;
 	for (size_t i = 0; i < pool->n; i++) {
 		const struct bc_sample *one = pool->runs[i].sample;
-		for (size_t k = 0; kept(&pool->runs[i]) && k < one->n_measured; k++) {
+		for (size_t k = 0; k < one->n_measured; k++) {
 			bool seen = false;
 			for (size_t j = 0; j < n; j++)
 				seen = seen || same_test(&all[j], &one->measured[k]);
@@ -303,7 +321,7 @@ static enum bc_status pool_all_measured(struct bc_pool *pool, struct bc_sample *
 	return BC_OK;
 }
 
-/* ---- words */
+/* ---- words: of every run too */
 
 /* The worse first: dissolved gas, then nobody knows, then air, then a run that took the light end.
  */
@@ -322,8 +340,6 @@ static void pool_history(struct bc_pool *pool, struct bc_sample *sample)
 	bool differ = false;
 	for (size_t i = 0; i < pool->n; i++) {
 		enum bc_history history = pool->runs[i].sample->history;
-		if (!kept(&pool->runs[i]))
-			continue;
 		differ = differ || history != sample->history;
 		if (history_rank(history) > history_rank(worst))
 			worst = history;
@@ -359,7 +375,7 @@ static enum bc_status pool_text(struct bc_pool *pool, struct bc_sample *sample, 
 	bc_text_init(&all);
 	for (size_t i = 0; i < pool->n; i++) {
 		const char *text = text_of(pool->runs[i].sample, place);
-		if (!kept(&pool->runs[i]) || text == NULL)
+		if (text == NULL)
 			continue;
 		bool other = first != NULL && strcmp(text, first) != 0;
 		differ = differ || other;
@@ -406,8 +422,6 @@ static void pool_jar(const struct bc_pool *pool, struct bc_sample *sample)
 {
 	for (size_t i = 0; i < pool->n; i++) {
 		const struct bc_sample *one = pool->runs[i].sample;
-		if (!kept(&pool->runs[i]))
-			continue;
 		sample->jar_from_c = fmin(sample->jar_from_c, one->jar_from_c);
 		sample->jar_to_c = fmax(sample->jar_to_c, one->jar_to_c);
 		sample->jar_to_pot_c = fmax(sample->jar_to_pot_c, one->jar_to_pot_c);
@@ -435,8 +449,8 @@ static void take_assumptions(struct bc_pool *pool, struct bc_sample *sample)
 	bc_strings_release(&sample->assumed);
 	for (size_t i = 0; i < pool->n; i++) {
 		const struct bc_strings *assumed = &pool->runs[i].sample->assumed;
-		pool->wet = pool->wet || (kept(&pool->runs[i]) && pool->runs[i].boiloff.wet);
-		for (size_t k = 0; kept(&pool->runs[i]) && k < assumed->n; k++)
+		pool->wet = pool->wet || pool->runs[i].boiloff.wet;
+		for (size_t k = 0; k < assumed->n; k++)
 			bc_strings_add_once(&sample->assumed, "%s", assumed->items[k]);
 	}
 }

@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "base/stats.h"
+#include "base/text.h"
 #include "curve/precision_forms.h"
 #include "judgement/pool_parts.h"
 
@@ -288,6 +289,8 @@ static void settle_points(struct bc_pool *pool)
 			at->half_width_c = half_width_of(pool, k, &heap, at, wider);
 			pool->compared++;
 			pool->within_published += at->range_c <= at->published_range_c;
+			if (k <= BC_AT_T10 && !(at->range_c <= at->rig_range_c))
+				pool->front_differs = true;
 		}
 		if (heap.n == 0)
 			continue;
@@ -350,12 +353,28 @@ static size_t reference_of(const struct bc_pool *pool)
 	return found;
 }
 
+static bool same_text(const char *a, const char *b)
+{
+	return a == b || (a && b && bc_text_equal_nocase(a, b));
+}
+
+/* A better column boils the same oil off over a wider range. */
+static bool same_apparatus(const struct bc_sample *a, const struct bc_sample *b)
+{
+	if (a->apparatus != b->apparatus)
+		return false;
+	if (a->apparatus == BC_APPARATUS_COLUMN)
+		return a->column_stages == b->column_stages && a->column_reflux == b->column_reflux;
+	return a->apparatus != BC_APPARATUS_STILL ||
+	       same_text(a->apparatus_still, b->apparatus_still);
+}
+
 /* A true boiling point curve is another test: its runs are held against its like alone. */
 static void part_by_apparatus(struct bc_pool *pool)
 {
 	for (size_t i = 1; i < pool->n; i++) {
 		struct bc_pool_run *run = &pool->runs[i];
-		if (run->sample->apparatus == pool->runs[0].sample->apparatus)
+		if (same_apparatus(run->sample, pool->runs[0].sample))
 			continue;
 		run->belonging = BC_RUN_LEFT_OUT;
 		pool->n_kept--;

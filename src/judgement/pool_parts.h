@@ -13,7 +13,8 @@ void bc_pool_run_release(struct bc_pool_run *run);
 /* Distances, who belongs, points, spread, agreement; findings of them. */
 void bc_pool_compare(struct bc_pool *pool, bool keep_all);
 
-/* The sample of the pool from the kept runs; findings of what they contradict each other in. */
+/* The sample of the pool: curve, amounts and density of the kept runs, all else of every run;
+ * findings of what they contradict each other in. */
 enum bc_status bc_pool_combine(struct bc_pool *pool);
 
 /* A kept run's temperature at a percent of BC_POINTS; NaN for one left out. */

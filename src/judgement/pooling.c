@@ -142,24 +142,32 @@ void bc_pool_free(struct bc_pool *pool)
 	bc_free(pool);
 }
 
-/* What stands in the pool's own readings too is said once, of all. */
-static void bring_findings_of_run(const struct bc_pool_run *run, const struct bc_findings *own,
-	size_t n_own, struct bc_findings *findings)
+/* Where the pool's own readings have it too, and it forbids no more of the run. */
+static bool said_of_all(
+	const struct bc_findings *own, size_t n_own, const struct bc_finding *finding)
+{
+	for (size_t k = 0; k < n_own; k++) {
+		const struct bc_finding *said = &own->items[k];
+		if (strcmp(said->code, finding->code) == 0 && said->weight >= finding->weight &&
+			said->forbids_usable >= finding->forbids_usable &&
+			said->forbids_rerun >= finding->forbids_rerun)
+			return true;
+	}
+	return false;
+}
+
+/* What a run that is left out forbids stays forbidden: it was of this jar. */
+static void bring_findings_of_run(
+	const struct bc_pool_run *run, size_t n_own, struct bc_findings *findings)
 {
 	for (size_t i = 0; i < run->findings.n; i++) {
 		const struct bc_finding *finding = &run->findings.items[i];
-		bool said = false;
-		for (size_t k = 0; k < n_own; k++)
-			said = said || (strcmp(own->items[k].code, finding->code) == 0 &&
-					       own->items[k].weight >= finding->weight);
-		if (said)
+		if (said_of_all(findings, n_own, finding))
 			continue;
 		bc_findings_say(findings, finding->code, finding->weight, finding->at_pct,
 			finding->advice ? finding->advice : "", "%s: %s",
 			run->sample->file ? run->sample->file : "a run", finding->message);
-		if (run->belonging != BC_RUN_LEFT_OUT)
-			bc_findings_forbid(
-				findings, finding->forbids_usable, finding->forbids_rerun);
+		bc_findings_forbid(findings, finding->forbids_usable, finding->forbids_rerun);
 	}
 }
 
@@ -175,6 +183,7 @@ enum bc_status bc_pool_bring(const struct bc_pool *pool, struct bc_judgement *ju
 	judgement->boiloff.runs = &pool->spread;
 	judgement->boiloff.wet = judgement->boiloff.wet || pool->wet;
 	conditions->reading_half_width_c = sqrt(reading_c * reading_c - random_c * random_c);
+	conditions->own_half_width_c = 0.0; /* the spread of the runs holds it */
 	for (size_t i = 0; i < pool->findings.n; i++) {
 		const struct bc_finding *finding = &pool->findings.items[i];
 		bc_findings_add(findings, finding->code, finding->weight, finding->at_pct,
@@ -182,7 +191,7 @@ enum bc_status bc_pool_bring(const struct bc_pool *pool, struct bc_judgement *ju
 		bc_findings_forbid(findings, finding->forbids_usable, finding->forbids_rerun);
 	}
 	for (size_t i = 0; i < pool->n; i++)
-		bring_findings_of_run(&pool->runs[i], findings, n_own, findings);
+		bring_findings_of_run(&pool->runs[i], n_own, findings);
 	bc_strings_add(&judgement->assumed,
 		"one thermometer and one barometer for all runs: the errors of calibration and "
 		"pressure are shared and do not shrink with the number of runs");

@@ -68,6 +68,7 @@ struct bc_pool {
 	struct bc_runs_spread spread;
 	struct bc_findings findings; /* about the runs side by side */
 	bool wet;
+	bool front_differs; /* IBP, T5 or T10 of the kept runs, by the same */
 	bool agree;         /* the kept runs, by what this rig repeats */
 	double agree_ratio; /* root mean square of range by critical range of the rig */
 	size_t compared;    /* points of two or more kept runs */
@@ -81,8 +82,9 @@ struct bc_pool {
  *           keep_all  a run that does not belong stays in the pool
  * Returned  *pool     pool->sample is a sample for bc_judge: its readings are the mean of the kept
  *                     runs' corrected curves, written as the reference's thermometer would have
- *                     shown them; percents by volume of the dry charge; worst history, feeds
- *                     joined, measured values and density averaged (note 3). NULL on failure
+ *                     shown them; percents by volume of the dry charge; density averaged; of
+ *                     all runs, also of those left out: worst history, feeds joined, measured
+ *                     values averaged (note 3), water, jar limits. NULL on failure
  *           *failed   the run that failed, or n
  * Status    BC_TOO_FEW       fewer than two runs, or fewer than 3 percents that all kept runs cover
  *           BC_NO_MEMORY, and what a run's own boil-off fails with
@@ -94,7 +96,10 @@ struct bc_pool {
  *              the volume and the repeatability, the assumed one first widened to what the whole
  *              curve shows where that is more. Where the range at a percent is beyond the
  *              critical one the half-width spans every run with its own error
- *           3. of flash points that do not repeat (D93, r = 0.029 X, from memory) the lowest
+ *           3. of flash points that do not repeat (D93, r = 0.029 X, from memory) the lowest;
+ *              of what raises an alarm (fuel/measured.h) the worse
+ *           4. where the kept runs disagree at IBP, T5 or T10, bc_judge takes no higher a low bound
+ *              of the flash than the lowest that one of them has by itself
  * Checks    tests/unit/judgement/test_pooling.c
  */
 enum bc_status bc_pool_new(const struct bc_sample *const *samples, size_t n, bool keep_all,

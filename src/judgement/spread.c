@@ -13,9 +13,10 @@
 #include "judgement/spread_table.h"
 #include "still/search.h"
 
-/* Readings times draws stay below the first; draws above the second. */
+/* Readings times draws stay below it. */
 #define WORK_MAX 2000000
-#define DRAWS_MIN 100
+/* Below it chance alone may raise a bound: about 12 draws lie beyond each. */
+#define DRAWS_MANY 500
 
 /* Room for one judgement's draws. */
 struct work {
@@ -205,7 +206,7 @@ static void take_points(struct bc_draws *table, struct bc_judgement *judgement)
 /* A low bound that nobody claims stays so; the flash's falls to the T10 route where that is lower.
  */
 static void take_properties(
-	struct bc_draws *table, const struct bc_oil_drawer *drawer, struct bc_oil *oil)
+	struct bc_draws *table, const struct bc_oil_drawer *drawer, bool few, struct bc_oil *oil)
 {
 	for (size_t i = 0; i < BC_PROPERTIES; i++) {
 		bool direct = i == BC_DENSITY15 && drawer->density_measured;
@@ -213,6 +214,8 @@ static void take_properties(
 			continue;
 		struct bc_estimate before = oil->property[i];
 		take_bounds(table, BC_FIGURE_PROPERTY + i, &oil->property[i]);
+		if (few && i == BC_FLASH_VAPOUR && before.low < oil->property[i].low)
+			oil->property[i].low = before.low;
 		/* the still as a model is not drawn */
 		if (drawer->inversion && before.low <= before.value) {
 			oil->property[i].low = fmin(oil->property[i].low, before.low);
@@ -230,6 +233,8 @@ static void take_properties(
 	flash->low = fmin(vapour->low, oil->property[BC_FLASH_T10].value);
 	if (isnan(flash->low))
 		flash->low = vapour->low;
+	if (few)
+		flash->low = fmin(flash->low, fall);
 	oil->flash_low_at_site_c += flash->low - fall;
 }
 
@@ -239,7 +244,7 @@ static void take_all(struct work *work, struct bc_draws *table, struct bc_judgem
 	take_points(table, judgement);
 	for (size_t i = 0; i < BC_SHARES; i++)
 		take_bounds(table, BC_FIGURE_SHARE + i, &judgement->shares.pct[i]);
-	take_properties(table, &work->drawer, &judgement->oil);
+	take_properties(table, &work->drawer, spread->draws < DRAWS_MANY, &judgement->oil);
 	for (size_t i = 0; i < BC_BAND_POINTS; i++) {
 		struct bc_estimate at =
 			bare(bc_curve_temp_c(judgement->curve, spread->band_pct[i]));
@@ -254,8 +259,8 @@ static void take_all(struct work *work, struct bc_draws *table, struct bc_judgem
 static size_t draws_for(size_t wanted, size_t readings)
 {
 	size_t most = WORK_MAX / (readings > 0 ? readings : 1);
-	if (most < DRAWS_MIN)
-		most = DRAWS_MIN;
+	if (most < BC_DRAWS_MIN)
+		most = BC_DRAWS_MIN;
 	return wanted < most ? wanted : most;
 }
 
@@ -295,7 +300,8 @@ static enum bc_status begin(
 		status = bc_drawn_new(&work->inputs, &work->drawn);
 	if (!bc_failed(status))
 		status = bc_oil_drawer_new(judgement->sample, &judgement->reader,
-			&judgement->points, &judgement->oil, &work->drawer);
+			&judgement->points, &judgement->oil,
+			judgement->by_inversion ? &judgement->inverted_input : NULL, &work->drawer);
 	if (!bc_failed(status))
 		status = hold_and_invert(judgement, work);
 	if (!bc_failed(status))

@@ -38,6 +38,7 @@ struct bc_doubt {
 };
 
 #define BC_DRAWS_DEFAULT 1000
+#define BC_DRAWS_MIN 100 /* fewer know nothing of the 2.5 % at either end; none: by derivatives */
 #define BC_DRAWS_MAX 100000
 #define BC_BAND_POINTS 51
 

@@ -208,12 +208,13 @@ static struct common draw_common(const struct bc_inputs *inputs, const double *s
 	};
 	double up = conditions->pressure_half_width_kpa;
 	double down = conditions->pressure_down_kpa;
-	if (conditions->pressure_source == BC_PRESSURE_WATER_BOILS &&
-		conditions->reading_half_width_c > 0.0) {
-		/* the boiling water was read with the same thermometer */
-		double per_c = up / conditions->reading_half_width_c;
+	if (conditions->pressure_source == BC_PRESSURE_WATER_BOILS) {
+		/* the boiling water was read with the same thermometer, once */
+		double once = conditions->water_own_share;
+		double with_all = sqrt(1.0 - once * once);
 		common.pressure_kpa =
-			per_c * (common.offset_c + shared[BC_SHARED_PRESSURE] * own / BC_Z95);
+			up / BC_Z95 *
+			(with_all * shared[BC_SHARED_OFFSET] + once * shared[BC_SHARED_PRESSURE]);
 	} else {
 		common.pressure_kpa = bc_half_and_half(shared[BC_SHARED_PRESSURE], 0.0, -down, up);
 	}

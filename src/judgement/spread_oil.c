@@ -3,7 +3,6 @@
 #include "judgement/spread_oil.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "base/random.h"
 #include "base/stats.h"
@@ -15,8 +14,8 @@
 /* ---- the methods */
 
 /* Bounds by the method alone, around the figures that the readings give. */
-static enum bc_status fill_methods(const struct bc_sample *sample, const struct bc_oil *oil,
-	struct bc_oil_input *input, struct bc_oil_drawer *drawer)
+static enum bc_status fill_methods(
+	const struct bc_sample *sample, const struct bc_oil *oil, struct bc_oil_drawer *drawer)
 {
 	static const struct bc_reach nothing = {{0.0}, {0.0}};
 	struct bc_oil_figures figures;
@@ -25,6 +24,7 @@ static enum bc_status fill_methods(const struct bc_sample *sample, const struct 
 	double d86_c[BC_TBP_POINTS];
 	double tbp_c[BC_TBP_POINTS];
 	struct bc_slices slices;
+	struct bc_oil_input *input = &drawer->input;
 	input->density15_kgm3 = oil->property[BC_DENSITY15].value;
 	enum bc_status status = bc_oil_build(input, d86_c, tbp_c, &curve, &slices);
 	if (bc_failed(status))
@@ -36,28 +36,34 @@ static enum bc_status fill_methods(const struct bc_sample *sample, const struct 
 	return BC_OK;
 }
 
-static bool any_flash_measured(const struct bc_sample *sample)
+/* A cup that is void, or an open one above the estimate, says nothing of the bounds. */
+static bool cup_rules(const struct bc_sample *sample, const struct bc_estimate *flash)
 {
+	if (flash->how == BC_MEASURED)
+		return true;
 	for (size_t i = 0; i < sample->n_measured; i++)
-		if (strcmp(sample->measured[i].property, "flash_point") == 0)
+		if (sample->measured[i].open_cup && sample->measured[i].value < flash->value)
 			return true;
 	return false;
 }
 
 enum bc_status bc_oil_drawer_new(const struct bc_sample *sample, const struct bc_reader *reader,
-	const struct bc_points *points, const struct bc_oil *oil, struct bc_oil_drawer *drawer)
+	const struct bc_points *points, const struct bc_oil *oil,
+	const struct bc_oil_input *inverted, struct bc_oil_drawer *drawer)
 {
-	struct bc_oil_input input;
 	*drawer = (struct bc_oil_drawer){
 		.conditions = reader->conditions, .boiloff = reader->boiloff, .oil = oil};
 	for (size_t i = 0; i < BC_PROPERTIES; i++)
 		drawer->method[i] = bc_estimate_absent();
-	bc_oil_points_take(reader->conditions, reader->boiloff, points, &input, &drawer->errors);
+	bc_oil_points_take(
+		reader->conditions, reader->boiloff, points, &drawer->input, &drawer->errors);
+	if (inverted)
+		drawer->input = *inverted;
 	drawer->density_measured = oil->property[BC_DENSITY15].how == BC_MEASURED;
-	drawer->held[BC_FLASH] = any_flash_measured(sample);
+	drawer->held[BC_FLASH] = cup_rules(sample, &oil->property[BC_FLASH]);
 	drawer->held[BC_VISC40] = bc_sample_measured(sample, "kin_viscosity") != NULL;
 	drawer->held[BC_VISC20] = drawer->held[BC_VISC40];
-	return fill_methods(sample, oil, &input, drawer);
+	return fill_methods(sample, oil, drawer);
 }
 
 /* The figure with the error of its method; z is a standard normal draw. */
@@ -99,12 +105,30 @@ enum bc_status bc_inversion_drawn(const struct bc_inversion *inversion, const do
 		isfinite(ibp_change) ? ibp_change : 0.0, sg, curve, slices);
 }
 
-/* Points of the drawn curve, with what no reading says of them. */
-static void take_points(const struct bc_oil_drawer *drawer, const struct bc_drawn *drawn,
-	const struct bc_points *points, struct bc_oil_input *input)
+/* The central percents on the drawn curve: a drawn percent never chooses other points. */
+static void take_at_central(const struct bc_oil_drawer *drawer, const struct bc_inputs *inputs,
+	const struct bc_drawn *drawn, const struct bc_points *points, struct bc_oil_input *input)
 {
+	struct bc_oil_input taken;
 	struct bc_oil_errors errors;
-	bc_oil_points_take(drawer->conditions, &drawn->boiloff, points, input, &errors);
+	bc_oil_points_take(drawer->conditions, &drawn->boiloff, points, &taken, &errors);
+	*input = drawer->input;
+	for (size_t i = 0; i < input->n; i++) {
+		double pct = input->pct[i];
+		bool reported = false;
+		for (size_t k = 0; k < BC_POINTS; k++)
+			reported = reported || bc_point_pct[k] == pct;
+		input->temp_c[i] =
+			reported ? bc_oil_point_c(&taken, pct)
+				 : bc_true_from_corrected(bc_drawn_temp_c(inputs, drawn, pct));
+	}
+}
+
+/* Points of the drawn curve, with what no reading says of them. */
+static void take_points(const struct bc_oil_drawer *drawer, const struct bc_inputs *inputs,
+	const struct bc_drawn *drawn, const struct bc_points *points, struct bc_oil_input *input)
+{
+	take_at_central(drawer, inputs, drawn, points, input);
 	for (size_t i = 0; i < input->n; i++) {
 		bool back = input->pct[i] > 50.0;
 		double unread =
@@ -119,6 +143,21 @@ static void take_points(const struct bc_oil_drawer *drawer, const struct bc_draw
 	}
 	input->read_from_pct = 0.0;
 	input->read_to_pct = 100.0;
+}
+
+/* Points of a drawn inversion; the density hardly moves them. */
+static void take_inverted(const struct bc_oil_drawer *drawer, const struct bc_inputs *inputs,
+	const struct bc_drawn *drawn, struct bc_oil_input *input)
+{
+	struct bc_tbp_curve curve;
+	struct bc_slices slices;
+	*input = drawer->input;
+	if (drawer->density_measured ||
+		bc_failed(bc_inversion_drawn(drawer->inversion, drawer->inversion_pct, inputs,
+			drawn, bc_sg_from_density15(input->density15_kgm3), &curve, &slices)))
+		return;
+	for (size_t i = 0; i < input->n; i++)
+		input->temp_c[i] = bc_tbp_curve_temp_c(&curve, input->pct[i]);
 }
 
 static double draw_density(const struct bc_oil_drawer *drawer, const struct bc_oil_input *input,
@@ -181,7 +220,10 @@ void bc_oil_draw(const struct bc_oil_drawer *drawer, const struct bc_inputs *inp
 	double *property = oil->property;
 	for (size_t i = 0; i < BC_PROPERTIES; i++)
 		property[i] = NAN;
-	take_points(drawer, drawn, points, &input);
+	if (drawer->inversion)
+		take_inverted(drawer, inputs, drawn, &input);
+	else
+		take_points(drawer, inputs, drawn, points, &input);
 	input.density15_kgm3 = draw_density(drawer, &input, drawn);
 	property[BC_DENSITY15] = input.density15_kgm3;
 	property[BC_DRIVEABILITY_INDEX] = draw_driveability(points);

@@ -16,7 +16,8 @@ struct bc_oil_drawer {
 	const struct bc_boiloff *boiloff;
 	const struct bc_oil *oil; /* as it was judged */
 	bool density_measured;
-	struct bc_oil_errors errors;              /* of the central points */
+	struct bc_oil_input input;                /* the central points */
+	struct bc_oil_errors errors;              /* of them, where they were read on the curve */
 	struct bc_estimate method[BC_PROPERTIES]; /* the method's error alone, around its figure */
 	bool held[BC_PROPERTIES]; /* measured, or by a rule: drawn between its bounds */
 
@@ -25,8 +26,10 @@ struct bc_oil_drawer {
 	const struct bc_inversion *inversion;
 	const double *inversion_pct;
 };
+/* inverted: the points that an inversion found; NULL: those of the boil-off carry the slices. */
 enum bc_status bc_oil_drawer_new(const struct bc_sample *sample, const struct bc_reader *reader,
-	const struct bc_points *points, const struct bc_oil *oil, struct bc_oil_drawer *drawer);
+	const struct bc_points *points, const struct bc_oil *oil,
+	const struct bc_oil_input *inverted, struct bc_oil_drawer *drawer);
 
 /* What one draw makes of the oil. */
 struct bc_oil_drawn {

@@ -53,22 +53,23 @@ static double unit_factor(const struct bc_limit *limit)
 static bool is_exact(const struct bc_estimate *value) { return value->low == value->high; }
 
 /* Of the draws that have the figure, how many keep the limit; kept[], if not NULL, loses those that
- * do not. */
+ * do not, and those without the figure: nothing says that they keep it. */
 static double share_kept(const struct bc_limit *limit, const double *value, size_t n, bool *kept)
 {
 	double factor = unit_factor(limit);
 	size_t finite = 0;
 	size_t met = 0;
+	for (size_t i = 0; i < n; i++)
+		finite += isfinite(value[i]) != 0;
+	if (2 * finite < n)
+		return NAN;
 	for (size_t i = 0; i < n; i++) {
-		if (!isfinite(value[i]))
-			continue;
-		finite++;
-		if (bc_limit_met(limit, factor * value[i]))
+		if (isfinite(value[i]) && bc_limit_met(limit, factor * value[i]))
 			met++;
 		else if (kept)
 			kept[i] = false;
 	}
-	return 2 * finite < n ? (double)NAN : (double)met / (double)finite;
+	return (double)met / (double)finite;
 }
 
 /* A figure read on the curve takes its bounds from the draws; beyond the readings, and on a curve

@@ -55,6 +55,22 @@ run "$BOILCUT" judge --json --same $a wet.csv
 expect_text 'same: water of one run' "$out" '"code": "water-shelf",'
 expect_text 'same: ... with the run named' "$out" '"message": "wet.csv: '
 
+# ... nor when its run is left out for a curve that does not belong
+awk -F, -v OFS=, '/^(IBP|FBP|[0-9]+),/ { $2 += 19 } { print }' $b >far.csv
+{ echo 'flash,31.7 C'; cat far.csv; } >cup.csv
+run "$BOILCUT" judge --same $a $b far.csv
+expect_text 'same: far is left out' "$out" 'far.csv does not belong with the other runs'
+expect_text 'same: ... the others are usable' "$out" 'VERDICT: usable'
+run "$BOILCUT" judge --same $a $b cup.csv
+expect_text 'same: the cup is left out' "$out" 'cup.csv does not belong with the other runs'
+expect_text 'same: ... its flash is not' "$out" '31.7 degC'
+! grep -q 'VERDICT: usable' "$out" && pass 'same: ... and is never usable' ||
+	fail 'same: ... and is never usable' "$(grep VERDICT "$out")"
+{ echo 'apparatus,column 15 5'; cat $a; } >good-column.csv
+{ echo 'apparatus,column 2 1'; cat $b; } >poor-column.csv
+run "$BOILCUT" judge --same good-column.csv poor-column.csv
+expect_status 'same: two columns' 3
+
 run "$BOILCUT" judge --same $a bad.csv
 expect_status 'same: a malformed run' 3
 expect_empty 'same: no answer without it' "$out"

@@ -62,6 +62,7 @@ wrong judge "'-x' is not an option of judge; expected one that its help lists" j
 wrong judge "'--want' has no value; expected GRADE" judge x.csv --want
 wrong judge "'many' after --draws is not a whole number from 0 to 100000" judge --draws many x.csv
 wrong judge "'100001' after --draws is not a whole number from 0 to 100000" judge --draws 100001 x.csv
+wrong judge "'99' after --draws is too few for bounds; expected 0, or 100 to 100000" judge --draws 99 x.csv
 wrong judge "'1.5' after --seed is not a whole number from 0 to 4294967295" judge --seed 1.5 x.csv
 wrong judge "'--json' has a value; expected none" judge --json=yes x.csv
 wrong judge "'disel-range' is not a grade; did you mean 'diesel-range'?" judge --want disel-range x.csv

@@ -259,6 +259,152 @@ static void test_worst_history_joined_feeds_and_mean_of_measured(void **state)
 	release(&runs);
 }
 
+/* Its curve does not belong, its jar does. */
+static void test_left_out_run_still_says_what_was_measured(void **state)
+{
+	struct runs runs = {0};
+	struct bc_limits *limits = NULL;
+	struct bc_judge_options options = {.want = BC_GRADES};
+	struct bc_judgement judgement;
+
+	(void)state;
+	add_run(&runs, HEAD "feed,PE caps\ndensity,0.8123 g/mL @ 15 C\nchlorine,7 mg/kg\n", 0.0,
+		NULL);
+	add_run(&runs, HEAD "feed,PE caps\ndensity,0.8119 g/mL @ 15 C\n", 0.4, NULL);
+	add_run(&runs,
+		HEAD "history,retort\nfeed,PVC pipe\ndensity,0.8727 g/mL @ 15 C\nflash,31.7 C\n"
+		     "water,8127 mg/kg\nchlorine,3127 mg/kg\njar to,347 C\n"
+		     "water in receiver,2 mL\n",
+		13.7, NULL);
+	assert_int_equal(pool_runs(&runs, false), BC_OK);
+	assert_int_equal(runs.pool->runs[2].belonging, BC_RUN_LEFT_OUT);
+	const struct bc_sample *sample = runs.pool->sample;
+	assert_close(bc_sample_measured(sample, "flash_point")->value, 31.7, 1e-9);
+	assert_close(bc_sample_measured(sample, "water")->value, 8127.0, 1e-9);
+	assert_close(bc_sample_measured(sample, "chlorine")->value, 3127.0, 1e-9);
+	assert_int_equal(sample->history, BC_HISTORY_RETORT);
+	assert_string_equal(sample->feed, "PE caps; PVC pipe");
+	assert_close(sample->jar_to_c, 347.0, 1e-9);
+	assert_true(runs.pool->wet);
+	/* readings and density are those of the others */
+	assert_close(sample->density_kgm3, 812.1, 1e-6);
+	assert_close(read_at(sample, 50.0), 264.9, 1e-6);
+	/* what one run forbids is forbidden of the pool */
+	bc_findings_say(&runs.pool->runs[2].findings, "planted", BC_FINDING_WARNING, NAN, "", "x");
+	bc_findings_forbid(&runs.pool->runs[2].findings, true, true);
+	assert_int_equal(bc_limits_default(NULL, &limits), BC_OK);
+	options.limits = limits;
+	options.pool = runs.pool;
+	bc_judgement_init(&judgement);
+	assert_int_equal(bc_judge(sample, &options, &judgement), BC_OK);
+	bool forbidden = false;
+	for (size_t i = 0; i < judgement.findings.n; i++) {
+		const struct bc_finding *finding = &judgement.findings.items[i];
+		forbidden = forbidden || (strcmp(finding->code, "planted") == 0 &&
+						 finding->forbids_usable && finding->forbids_rerun);
+	}
+	assert_true(forbidden);
+	assert_true(judgement.verdict.word != BC_WORD_USABLE);
+	bc_judgement_release(&judgement);
+	bc_limits_free(limits);
+	release(&runs);
+}
+
+/* Nothing of a stated error that the runs share is lost on the way to the draws. */
+static void test_shared_reading_error_reaches_the_draws(void **state)
+{
+	static const char rough[] = HEAD "reading error,8 C\n";
+	static const char water[] = "history,rerun\nthermometer,glass d86\nresidue,1.3 mL\n"
+				    "loss,0.6 mL\nwater boils,99.3 C\nreading error,8 C\n";
+	static const char *const heads[] = {rough, water};
+	struct bc_limits *limits = NULL;
+	struct bc_judge_options options = {.want = BC_GRADES, .seed = 1};
+
+	(void)state;
+	assert_int_equal(bc_limits_default(NULL, &limits), BC_OK);
+	options.limits = limits;
+	for (size_t h = 0; h < 2; h++) {
+		struct runs runs = {0};
+		double width[2];
+		add_run(&runs, heads[h], 0.0, NULL);
+		add_run(&runs, heads[h], 0.4, NULL);
+		assert_int_equal(pool_runs(&runs, false), BC_OK);
+		options.pool = runs.pool;
+		for (size_t i = 0; i < 2; i++) {
+			struct bc_judgement judgement;
+			bc_judgement_init(&judgement);
+			options.draws = i == 0 ? 0 : 1000;
+			assert_int_equal(bc_judge(runs.pool->sample, &options, &judgement), BC_OK);
+			const struct bc_estimate *t50 = &judgement.points.at[BC_AT_T50];
+			width[i] = t50->high - t50->low;
+			bc_judgement_release(&judgement);
+		}
+		print_message("T50: %.2f by derivatives, %.2f by draws\n", width[0], width[1]);
+		assert_close(width[1] / width[0], 1.0, 0.15);
+		release(&runs);
+	}
+	bc_limits_free(limits);
+}
+
+/* The mean of two fronts is nobody's: the lower one alone bounds the flash. */
+static void test_flash_no_higher_than_that_of_the_lowest_front(void **state)
+{
+	static const size_t draws[] = {0, 1000};
+	struct bc_limits *limits = NULL;
+	struct bc_judge_options options = {.want = BC_GRADES, .seed = 1};
+	struct runs runs = {0};
+	double light_c[READINGS] = {-97.3};
+
+	(void)state;
+	assert_int_equal(bc_limits_default(NULL, &limits), BC_OK);
+	options.limits = limits;
+	add_run(&runs, HEAD, 0.0, NULL);
+	add_run(&runs, HEAD, 0.4, light_c);
+	assert_int_equal(pool_runs(&runs, false), BC_OK);
+	assert_true(runs.pool->front_differs);
+	for (size_t k = 0; k < 2; k++) {
+		struct bc_judgement pooled;
+		struct bc_judgement alone;
+		bc_judgement_init(&pooled);
+		bc_judgement_init(&alone);
+		options.draws = draws[k];
+		options.pool = runs.pool;
+		assert_int_equal(bc_judge(runs.pool->sample, &options, &pooled), BC_OK);
+		options.pool = NULL;
+		assert_int_equal(bc_judge(runs.samples[1], &options, &alone), BC_OK);
+		const struct bc_oil *one = &alone.oil;
+		const struct bc_oil *all = &pooled.oil;
+		assert_true(isfinite(one->property[BC_FLASH].low));
+		assert_true(all->property[BC_FLASH].low <= one->property[BC_FLASH].low);
+		assert_close(all->property[BC_FLASH].value - all->property[BC_FLASH].low,
+			all->flash_at_site_c - all->flash_low_at_site_c, 1e-9);
+		bc_judgement_release(&pooled);
+		bc_judgement_release(&alone);
+	}
+	bc_limits_free(limits);
+	release(&runs);
+}
+
+static void test_unlike_columns_are_two_apparatus(void **state)
+{
+	static const char *const unlike[][2] = {
+		{HEAD "apparatus,column 15 5\n", HEAD "apparatus,column 2 5\n"},
+		{HEAD "apparatus,column 15 5\n", HEAD "apparatus,column 15 1\n"},
+		{HEAD "apparatus,still red.txt\n", HEAD "apparatus,still blue.txt\n"}};
+
+	(void)state;
+	for (size_t k = 0; k < sizeof unlike / sizeof unlike[0]; k++) {
+		struct runs runs = {0};
+		add_run(&runs, unlike[k][0], 0.0, NULL);
+		add_run(&runs, unlike[k][0], 0.3, NULL);
+		add_run(&runs, unlike[k][1], 0.4, NULL);
+		assert_int_equal(pool_runs(&runs, true), BC_OK);
+		assert_int_equal(runs.pool->runs[1].belonging, BC_RUN_BELONGS);
+		assert_int_equal(runs.pool->runs[2].belonging, BC_RUN_LEFT_OUT);
+		release(&runs);
+	}
+}
+
 static void test_refusals(void **state)
 {
 	struct runs runs = {0};
@@ -346,6 +492,10 @@ int main(void)
 		cmocka_unit_test(test_bounds_narrow_where_runs_agree),
 		cmocka_unit_test(test_shared_error_and_water_reach_the_judgement),
 		cmocka_unit_test(test_worst_history_joined_feeds_and_mean_of_measured),
+		cmocka_unit_test(test_left_out_run_still_says_what_was_measured),
+		cmocka_unit_test(test_shared_reading_error_reaches_the_draws),
+		cmocka_unit_test(test_flash_no_higher_than_that_of_the_lowest_front),
+		cmocka_unit_test(test_unlike_columns_are_two_apparatus),
 		cmocka_unit_test(test_refusals),
 		cmocka_unit_test(test_bounds_hold_the_truth),
 	};

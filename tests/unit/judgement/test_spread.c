@@ -9,6 +9,7 @@
 #include "judgement/judgement.h"
 #include "judgement/spread_inputs.h"
 #include "judgement/spread_oil.h"
+#include "judgement/spread_table.h"
 #include "unit/unit.h"
 
 #include "bench/simulated_samples.h"
@@ -249,6 +250,86 @@ static void test_chances(void **state)
 	forget(run);
 }
 
+/* A draw that tells no flash keeps no limit of it. */
+static void test_draws_without_a_figure_keep_nothing(void **state)
+{
+	(void)state;
+	enum { DRAWS = 200 };
+	struct run *run = judge(STATED PRESSURE, TABLE, 0, 1);
+	struct bc_judgement *judged = &run->judgement;
+	struct bc_spread spread = {.draws = DRAWS};
+	assert_int_equal(bc_draws_new(DRAWS, limits, &spread.table), BC_OK);
+	const struct bc_evidence evidence = {&judged->points, &judged->reader, &judged->oil,
+		&judged->boiloff, run->sample, NULL, NULL};
+	struct bc_oil other = judged->oil;
+	struct bc_evidence without = evidence;
+	without.oil = &other;
+	other.property[BC_FLASH].value = 20.0;
+	for (size_t k = 0; k < DRAWS; k++) {
+		if (k == 120)
+			other.property[BC_FLASH].value = NAN;
+		bc_draws_hold(spread.table, k, k < 60 ? &evidence : &without);
+	}
+	assert_int_equal(bc_spread_weigh(&spread, &judged->grades), BC_OK);
+	size_t seen = 0;
+	for (size_t i = 0; i < judged->grades.n; i++) {
+		const struct bc_grade *grade = &judged->grades.items[i];
+		for (size_t k = 0; k < grade->n_criteria; k++) {
+			const struct bc_criterion *criterion = &grade->criteria[k];
+			if (!bc_limit_counts(criterion->limit, true) ||
+				isnan(criterion->chance_within) || isnan(grade->chance_all_within))
+				continue;
+			assert_true(grade->chance_all_within <= criterion->chance_within + 1e-12);
+			seen += strcmp(criterion->limit->property, "flash_point") == 0;
+		}
+	}
+	assert_true(seen > 0);
+	bc_draws_free(spread.table);
+	forget(run);
+}
+
+/* Of few draws chance may cut the tail off that holds the danger. */
+static void test_few_draws_never_raise_the_flash(void **state)
+{
+	(void)state;
+	struct run *derived = judge(STATED PRESSURE, TABLE, 0, 1);
+	for (unsigned long seed = 1; seed < 40; seed++) {
+		struct run *few = judge(STATED PRESSURE, TABLE, 100, seed);
+		assert_true(few->judgement.oil.property[BC_FLASH].low <=
+			    derived->judgement.oil.property[BC_FLASH].low + 1e-9);
+		assert_true(few->judgement.oil.property[BC_FLASH_VAPOUR].low <=
+			    derived->judgement.oil.property[BC_FLASH_VAPOUR].low + 1e-9);
+		forget(few);
+	}
+	forget(derived);
+}
+
+/* An open cup above the estimate, and a cup in wet oil, leave the bounds as they are. */
+static void test_cup_that_says_nothing_narrows_nothing(void **state)
+{
+	(void)state;
+	static const char *const heads[][2] = {
+		{STATED PRESSURE, STATED PRESSURE "flash,127 C open cup\n"},
+		{STATED PRESSURE "water,8127 mg/kg\n",
+			STATED PRESSURE "water,8127 mg/kg\nflash,71.3 C\n"}};
+	for (size_t k = 0; k < 2; k++) {
+		struct run *without = judge(heads[k][0], TABLE, 1000, 1);
+		struct run *with = judge(heads[k][1], TABLE, 1000, 1);
+		const struct bc_estimate *a = &without->judgement.oil.property[BC_FLASH];
+		const struct bc_estimate *b = &with->judgement.oil.property[BC_FLASH];
+		assert_int_equal(b->how, BC_ESTIMATED);
+		assert_close(a->value, b->value, 1e-9);
+		assert_close(a->high, b->high, 1e-9);
+		assert_true(isnan(a->low) ? isnan(b->low) : fabs(a->low - b->low) <= 1e-9);
+		forget(without);
+		forget(with);
+	}
+	/* one below it caps still */
+	struct run *capped = judge(STATED PRESSURE "flash,41.7 C open cup\n", TABLE, 1000, 1);
+	assert_true(capped->judgement.oil.property[BC_FLASH].low <= 41.7);
+	forget(capped);
+}
+
 static const char *cause_of(const struct run *run)
 {
 	const struct bc_doubt *doubt = &run->judgement.spread->doubt;
@@ -418,6 +499,71 @@ static void test_inversion(void **state)
 	forget(run);
 }
 
+/* The density of an inverted oil is drawn around its own estimate: not pushed to one side. */
+static void test_inverted_oil_is_drawn_around_itself(void **state)
+{
+	(void)state;
+	struct run *run = judge("history,rerun\nresidue,1.2 mL\nloss,0.4 mL\napparatus,column 2 1\n"
+				"thermometer,glass d86\nice,0.1 C\nsteam,99.8 C\n" PRESSURE,
+		"recovered (%),head (C)\nIBP,151\n5,178\n10,189\n20,209\n30,226\n40,242\n"
+		"50,258\n60,275\n70,293\n80,313\n90,339\n95,357\nFBP,371\n",
+		1000, 1);
+	assert_true(run->judgement.by_inversion);
+	const struct bc_estimate *density = &run->judgement.oil.property[BC_DENSITY15];
+	print_message("density %.1f, %.1f to %.1f\n", density->value, density->low, density->high);
+	assert_close(density->high - density->value, density->value - density->low,
+		0.01 * width(density));
+	forget(run);
+}
+
+/* A percent that a draw pushes over 4.5 moves no other point's error. */
+static void test_drawn_percent_chooses_no_other_points(void **state)
+{
+	(void)state;
+	struct run *run = judge("history,rerun\ndensity,832 kg/m3\nresidue,13 mL\nloss,0.4 mL\n"
+				"apparatus,tbp\nvolume error,0.9 mL\n" PRESSURE,
+		"recovered (%),head (C)\nIBP,141\n4.4,187\n10,209\n20,229\n30,242\n40,254\n"
+		"50,268\n60,283\n70,301\n80,324\n",
+		0, 1);
+	const struct bc_judgement *judged = &run->judgement;
+	struct bc_oil_drawer drawer;
+	struct bc_inputs inputs;
+	struct bc_drawn drawn;
+	double at_c[2];
+	assert_int_equal(bc_inputs_new(&judged->reader, &inputs), BC_OK);
+	assert_int_equal(bc_drawn_new(&inputs, &drawn), BC_OK);
+	assert_int_equal(bc_oil_drawer_new(run->sample, &judged->reader, &judged->points,
+				 &judged->oil, NULL, &drawer),
+		BC_OK);
+	assert_true(drawer.errors.unread_c[drawer.input.n - 1] > 0.0);
+	for (size_t k = 0; k < 2; k++) {
+		struct bc_points points = {0};
+		struct bc_oil_drawn oil;
+		for (size_t i = 0; i < BC_SHARED_N; i++)
+			drawn.shared[i] = 0.0;
+		for (size_t i = 0; i < 2 * drawn.n; i++)
+			drawn.reading[i] = 0.0;
+		drawn.shared[BC_SHARED_BACK_UNREAD] = 2.0;
+		drawn.shared[BC_SHARED_VOLUME] = k == 0 ? 0.27 : 0.36;
+		assert_int_equal(bc_drawn_make(&inputs, &drawn), BC_OK);
+		for (size_t i = 0; i < BC_POINTS; i++) {
+			double temp_c = i == BC_AT_IBP ? drawn.boiloff.ibp_c
+					: i > BC_AT_T80
+						? (double)NAN
+						: bc_drawn_temp_c(&inputs, &drawn, bc_point_pct[i]);
+			points.at[i] = (struct bc_estimate){temp_c, temp_c, temp_c, BC_ESTIMATED};
+		}
+		print_message("read at %.3f %%\n", drawn.boiloff.points[1].recovered_pct);
+		bc_oil_draw(&drawer, &inputs, &drawn, &points, &oil);
+		at_c[k] = bc_tbp_curve_temp_c(&oil.curve, 90.0);
+	}
+	print_message("90 %%: %.2f, %.2f\n", at_c[0], at_c[1]);
+	assert_close(at_c[0], at_c[1], 1.0);
+	bc_drawn_release(&drawn);
+	bc_inputs_release(&inputs);
+	forget(run);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -429,6 +575,11 @@ int main(void)
 		cmocka_unit_test(test_stated_errors),
 		cmocka_unit_test(test_chances),
 		cmocka_unit_test(test_doubt),
+		cmocka_unit_test(test_draws_without_a_figure_keep_nothing),
+		cmocka_unit_test(test_few_draws_never_raise_the_flash),
+		cmocka_unit_test(test_cup_that_says_nothing_narrows_nothing),
+		cmocka_unit_test(test_inverted_oil_is_drawn_around_itself),
+		cmocka_unit_test(test_drawn_percent_chooses_no_other_points),
 		cmocka_unit_test(test_coverage),
 		cmocka_unit_test(test_inversion),
 	};
