@@ -185,11 +185,12 @@ done:
 
 /* ---- findings */
 
-/* Dangers, what forbids a word, and a flash in dispute are the mixture's too. */
+/* Dangers, what forbids a word, a curve that ends by cracking, and a flash in dispute are the mixture's too. */
 static bool stays(const struct bc_finding *finding)
 {
 	return finding->weight == BC_FINDING_DANGER || finding->forbids_usable ||
-	       finding->forbids_rerun || strcmp(finding->code, "flash-measured-low") == 0 ||
+	       finding->forbids_rerun || strcmp(finding->code, "cracking") == 0 ||
+	       strcmp(finding->code, "flash-measured-low") == 0 ||
 	       strcmp(finding->code, "flash-measured-high") == 0;
 }
 
