@@ -29,8 +29,8 @@
 #define BC_SLIP_EDGE_SPAN_SHARE 0.30
 /* Off the lines of the two readings on either side as well, by this share; judgement. */
 #define BC_SLIP_SIDE_SHARE 0.4
-/* A low front, not a slip: the first reading lies this share as far below the readings behind as the
- * next does; judgement. */
+/* A low front, not a slip: the first reading lies this share as far below the readings behind as
+ * the next does; judgement. */
 #define BC_SLIP_FIRST_SHARE 0.5
 /* A fall at the end, not a slip before it: the next reading rises less than this share of what the
  * two before lead to; judgement. */
@@ -76,8 +76,8 @@
 /* Neighbouring readings further apart leave the curve between them open; common practice [%]. */
 #define BC_GAP_PCT 30.0
 #define BC_GAP_WIDE_PCT 50.0
-/* No oil comes over hotter at the pressure of the air without cracking; degF among degC is likelier;
- * common practice [degC, observed]. */
+/* No oil comes over hotter at the pressure of the air without cracking; degF among degC is
+ * likelier; common practice [degC, observed]. */
 #define BC_TOO_HOT_C 400.0
 /* A gap that begins before the first of these percents and ends behind the second leaves the front,
  * which decides the flash, to two points; judgement. */

@@ -15,8 +15,8 @@ bool bc_oil_is_wet(const struct bc_sample *sample, const struct bc_boiloff *boil
 	const double wet_pct = 0.1; /* the same, by volume with what settles */
 	const struct bc_measured *water = bc_sample_measured(sample, "water");
 	const struct bc_measured *settled = bc_sample_measured(sample, "water_and_sediment");
-	return boiloff->wet || (settled && settled->value > wet_pct) || bc_findings_has(findings, "water-shelf") ||
-	       (water && water->value > wet_mgkg);
+	return boiloff->wet || (settled && settled->value > wet_pct) ||
+	       bc_findings_has(findings, "water-shelf") || (water && water->value > wet_mgkg);
 }
 
 /* ---- density: header */

@@ -185,7 +185,8 @@ done:
 
 /* ---- findings */
 
-/* Dangers, what forbids a word, a curve that ends by cracking, and a flash in dispute are the mixture's too. */
+/* Dangers, what forbids a word, a curve that ends by cracking, and a flash in dispute are the
+ * mixture's too. */
 static bool stays(const struct bc_finding *finding)
 {
 	return finding->weight == BC_FINDING_DANGER || finding->forbids_usable ||

@@ -314,8 +314,7 @@ static enum bc_status find_in_mix(const struct bc_mix_recipe *recipe,
 			continue;
 		bc_findings_say(&mix->findings, finding->code, finding->weight, finding->at_pct,
 			finding->advice, "%s", finding->message);
-		bc_findings_forbid(
-			&mix->findings, finding->forbids_usable, finding->forbids_rerun);
+		bc_findings_forbid(&mix->findings, finding->forbids_usable, finding->forbids_rerun);
 	}
 	bc_findings_release(&own);
 	return status;

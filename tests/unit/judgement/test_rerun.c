@@ -16,7 +16,7 @@
 	"60,274\n70,294\n80,316\n90,341\n95,356\nFBP,367\n"
 /* kept without a light jar, and with one */
 #define CLEAN                                                                                      \
-	"recovered (%),head (C)\nIBP,188\n5,203\n10,212\n20,221\n30,230\n40,239\n50,248\n"        \
+	"recovered (%),head (C)\nIBP,188\n5,203\n10,212\n20,221\n30,230\n40,239\n50,248\n"         \
 	"60,258\n70,270\n80,284\n90,304\n95,317\nFBP,331\n"
 #define STRAIGHT_RUN                                                                               \
 	"recovered (%),head (C)\nIBP,140.2\n5,168.1\n10,171.7\n20,185.0\n30,199.2\n40,215.9\n"     \
