@@ -8,6 +8,7 @@
 #include "command/amount.h"
 #include "command/arguments.h"
 #include "command/case.h"
+#include "command/learn.h"
 #include "command/output.h"
 #include "command/still_names.h"
 #include "command/tap_request.h"
@@ -326,6 +327,18 @@ static int find_stills(const char *path, struct bc_sample *sample, struct bc_sam
 	return bc_exit_from_status(status);
 }
 
+/* Before the sample's own still is known, as a judgement learns. */
+static int learn(const struct bc_arguments *arguments, struct bc_learning *learning,
+	struct bc_judge_options *options)
+{
+	const char *cups = bc_arguments_value(arguments, "learn");
+	if (cups == NULL)
+		return BC_EXIT_DONE;
+	int result = bc_learn_folder(cups, options, learning);
+	options->learned = learning;
+	return result;
+}
+
 int bc_tapping_of(const struct bc_arguments *arguments, const char *path, bc_tapping_user *use)
 {
 	struct bc_limits *limits = NULL;
@@ -333,11 +346,17 @@ int bc_tapping_of(const struct bc_arguments *arguments, const char *path, bc_tap
 	struct bc_judge_options options;
 	struct bc_tap_request request;
 	struct bc_sample_stills stills;
+	struct bc_learning learning;
+	bc_learning_init(&learning);
 	int result = read_request(arguments, &request);
+	if (result == BC_EXIT_DONE)
+		result = bc_arguments_folder(arguments, "learn");
 	if (result == BC_EXIT_DONE)
 		result = bc_case_limits(bc_arguments_value(arguments, "limits"), &limits);
 	if (result == BC_EXIT_DONE)
 		result = bc_wishes_read(arguments, limits, &options);
+	if (result == BC_EXIT_DONE)
+		result = learn(arguments, &learning, &options);
 	if (result == BC_EXIT_DONE)
 		result = bc_case_sample(path, &sample);
 	if (result == BC_EXIT_DONE)
@@ -352,6 +371,7 @@ int bc_tapping_of(const struct bc_arguments *arguments, const char *path, bc_tap
 		result = tap_once(arguments, path, sample, &options, &request, use);
 	}
 	bc_sample_free(sample);
+	bc_learning_release(&learning);
 	bc_limits_free(limits);
 	return result;
 }

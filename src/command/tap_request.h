@@ -40,6 +40,9 @@ int bc_tapping_of(const struct bc_arguments *arguments, const char *path, bc_tap
 		"what wet condenser and lines carry past the tap, % of the charge (default: 1)"}, \
 	{"room", '\0', "VOLUME", \
 		"as 30m3: beside the heater's power, when the vapour fills it if cooling fails"}, \
+	{"learn", '\0', "DIR", \
+		"move and narrow the flash estimate by the closed cups ('flash' keys) in the files " \
+		"of DIR, as 'boilcut judge' does"}, \
 	{"limits", '\0', "FILE", "limits from a CSV file (default: those of 'boilcut limits')"}
 /* clang-format on */
 

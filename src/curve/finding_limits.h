@@ -29,6 +29,9 @@
 #define BC_SLIP_EDGE_SPAN_SHARE 0.30
 /* Off the lines of the two readings on either side as well, by this share; judgement. */
 #define BC_SLIP_SIDE_SHARE 0.4
+/* A low front, not a slip: the first reading lies this share as far below the readings behind as
+ * the next does; judgement. */
+#define BC_SLIP_FIRST_SHARE 0.5
 /* A fall at the end, not a slip before it: the next reading rises less than this share of what the
  * two before lead to; judgement. */
 #define BC_SLIP_FALL_SHARE 0.6

@@ -226,13 +226,27 @@ static double strength(const struct paper *paper, size_t i)
 	return fabs(off) > allowed && is_off_both_sides(paper, i, off) ? fabs(off) / allowed : 0.0;
 }
 
+/* The reading behind a first one that is as low as it, before a jump: two that agree on a low front
+ * are kept, for what lies low there is what lights. */
+static bool is_of_low_front(const struct paper *paper, size_t i)
+{
+	if (i != 1 || i + 2 >= paper->n || !(paper->y[1] >= paper->y[0]))
+		return false;
+	size_t behind[2] = {i + 1, i + 2};
+	double first = paper->y[0] - through(paper, behind, 2, paper->x[0]);
+	double here = paper->y[i] - through(paper, behind, 2, paper->x[i]);
+
+	return here < 0.0 && first < BC_SLIP_FIRST_SHARE * here;
+}
+
 static size_t strongest(const struct paper *paper)
 {
 	size_t which = paper->n;
 	double most = 1.0;
 
 	for (size_t i = 1; i + 1 < paper->n; i++) {
-		if (!is_amount(paper, i) || falls_at_end(paper, i) || is_peak_of_fall(paper, i))
+		if (!is_amount(paper, i) || falls_at_end(paper, i) || is_peak_of_fall(paper, i) ||
+			is_of_low_front(paper, i))
 			continue;
 		double here = strength(paper, i);
 		if (here > most) {

@@ -35,7 +35,8 @@ void bc_slip_name(double read_c, double expected_c, double before_c, double afte
  * Each percent reading is held against the curve through the others (cubic on probability paper,
  * never beyond the two beside it). It is left out ("reading-out-of-line") when it lies off that
  * by the amounts of finding_limits.h: against the median of what the others lie off, and against
- * what its two neighbours lie off once it is gone: they must agree without it. Two readings that
+ * what its two neighbours lie off once it is gone: they must agree without it. A
+ * low first reading and the next that is low with it are a low front, and kept. Two readings that
  * fit when they change places are both left out ("readings-swapped"). At most two findings and a
  * fifth of the readings; from the second on `usable` is forbidden. With keep_all they are named and
  * stay in use. Status BC_OK, BC_NO_MEMORY.

@@ -119,11 +119,16 @@ static const struct bc_measured *open_cup(const struct bc_sample *sample)
 }
 
 static void cap_by_open_cup(
-	const struct bc_sample *sample, struct bc_estimate *flash, struct bc_findings *findings)
+	const struct bc_sample *sample, struct bc_oil *oil, struct bc_findings *findings)
 {
+	struct bc_estimate *flash = &oil->property[BC_FLASH];
 	const struct bc_measured *open = open_cup(sample);
-	if (!open || !(open->value < flash->value))
+	if (!open)
 		return;
+	oil->flash_cup_low_c = fmin(oil->flash_cup_low_c, open->value);
+	if (!(open->value < flash->value))
+		return;
+	oil->flash_open_disputed = open->value < oil->property[BC_FLASH_VAPOUR].low;
 	if (!isnan(flash->low))
 		flash->low = fmin(flash->low, open->value);
 	bc_findings_say(findings, "flash-open-cup-lower", BC_FINDING_DANGER, NAN,
@@ -174,6 +179,7 @@ bool bc_take_measured_flash(const struct bc_sample *sample, double t10_c, struct
 	if (closed && !oil->wet) {
 		*flash = bc_estimate_new(
 			closed->value, bc_closed_cup_half_width_c(closed->value), BC_MEASURED);
+		oil->flash_cup_low_c = flash->low;
 		compare_with_vapour_space(oil, t10_c, findings);
 	}
 	if (closed && oil->wet)
@@ -181,7 +187,7 @@ bool bc_take_measured_flash(const struct bc_sample *sample, double t10_c, struct
 			"The measured flash point is void: there is water in the sample, and wet "
 			"oil flashes late or not at all.",
 			"Dry the oil and have the flash point measured again.");
-	cap_by_open_cup(sample, flash, findings);
+	cap_by_open_cup(sample, oil, findings);
 	return closed && !oil->wet;
 }
 

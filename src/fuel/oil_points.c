@@ -105,15 +105,21 @@ static void take_point(const struct bc_conditions *conditions, const struct bc_b
 	errors->common_high_c[i] = finite_or_zero(high_c);
 }
 
+/* Nearer to the IBP, which stands at 0.5 %, the degrees that a reading may be off turn into a slope
+ * of any size; judgement. */
+static const double least_front_pct = 1.0;
+
 /* Readings of a true-boiling distillation below the 5 % point: header, note 3. */
 static void take_front_readings(const struct bc_conditions *conditions,
 	const struct bc_boiloff *boiloff, struct bc_oil_input *input, struct bc_oil_errors *errors)
 {
-	double before_pct = 0.5;
+	double before_pct = 0.0;
 	for (size_t k = 0, taken = 0; k < boiloff->n && taken < 3; k++) {
 		const struct bc_point *point = &boiloff->points[k];
 		if (!point->used || point->kind != BC_READING_AMOUNT ||
-			!(point->recovered_pct > before_pct && point->recovered_pct < 4.5))
+			!(point->recovered_pct > before_pct &&
+				point->recovered_pct >= least_front_pct &&
+				point->recovered_pct < 4.5))
 			continue;
 		size_t i = input->n++;
 		input->pct[i] = before_pct = point->recovered_pct;

@@ -31,8 +31,9 @@ struct bc_oil_errors {
  *              through the readings nearest that end, to half the way from the last of them, and
  *              at least 10 degC; assumed
  *           2. where a point lies outside Riazi-Daubert's range, 10 degC more; computed
- *           3. true boiling points: up to three readings between 0.5 and 4.5 % as well, since
- *              below its lowest point the curve is only carried on
+ *           3. true boiling points: up to three readings from 1 to below 4.5 % as well, since
+ *              below its lowest point the curve is only carried on; earlier ones stand too near the
+ *              IBP for a slope
  */
 bool bc_oil_points_take(const struct bc_conditions *conditions, const struct bc_boiloff *boiloff,
 	const struct bc_points *points, struct bc_oil_input *input, struct bc_oil_errors *errors);

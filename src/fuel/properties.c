@@ -120,8 +120,10 @@ static struct bc_estimate density_of(const struct bc_sample *sample,
 
 static void forget_all(struct bc_oil *oil)
 {
-	*oil = (struct bc_oil){
-		.flash_at_site_c = NAN, .flash_low_at_site_c = NAN, .flash_learned_low_c = NAN};
+	*oil = (struct bc_oil){.flash_at_site_c = NAN,
+		.flash_low_at_site_c = NAN,
+		.flash_learned_low_c = NAN,
+		.flash_cup_low_c = NAN};
 	for (size_t i = 0; i < BC_PROPERTIES; i++)
 		oil->property[i] = bc_estimate_absent();
 	for (size_t i = 0; i < BC_TBP_POINTS; i++)
@@ -260,9 +262,10 @@ struct bc_parent bc_parent_of(const struct bc_oil *oil, const struct bc_feed *fe
 	const struct bc_estimate *flash = &oil->property[BC_FLASH_VAPOUR];
 	const struct bc_estimate *density = &oil->property[BC_DENSITY15];
 	return (struct bc_parent){
-		/* own cups that lower the estimate lower its cuts; those that raise it do not */
+		/* cups that lower the estimate lower its cuts; those that raise it do not */
 		.flash_half_width_c =
-			fmax(flash->value - flash->low, flash->value - oil->flash_learned_low_c),
+			flash->value -
+			fmin(flash->low, fmin(oil->flash_learned_low_c, oil->flash_cup_low_c)),
 		.density15_kgm3 = density->value,
 		.density_half_width_kgm3 = 0.5 * (density->high - density->low),
 		.cetane_half_width =

@@ -58,6 +58,8 @@ struct bc_oil {
 	double flash_at_site_c;     /* what the value means in this shed */
 	double flash_learned_low_c; /* low bound that own cups gave the estimate; NaN without them
 				     */
+	double flash_cup_low_c;   /* low bound by the cups measured, open or closed; NaN without */
+	bool flash_open_disputed; /* an open cup lies below what the boil-off explains */
 	struct bc_reach reach;
 	bool beyond_readings; /* T50 or T90 lies so far beyond them that indices do not hold */
 };

@@ -246,7 +246,7 @@ enum bc_status bc_tbp_curve_from_points(
 	bool repaired = made_rising(curve->temp_c, curve->n);
 	fill_slopes(curve);
 	double front = curve->slope[0];
-	curve->front_slope = tbp ? front_share_tbp * front : fmin(front, front_slope_max);
+	curve->front_slope = fmin(tbp ? front_share_tbp * front : front, front_slope_max);
 	curve->back_slope = back_share * curve->slope[curve->n - 1];
 	return repaired ? BC_REPAIRED : BC_OK;
 }

@@ -81,9 +81,10 @@ struct bc_tbp_curve {
  * Status    BC_REPAIRED    points that fell were pooled
  *           BC_TOO_FEW     fewer than two points
  *           BC_BAD_DOMAIN  percents that do not rise or are not below 100, or too many points
- * Notes     1. a converted D86 IBP stands at 2.3 vol %, with the slope below the first knot at most
- *              45 degC per probit unit; an IBP that was a true boiling point stands at 0.5 % and
- *              half the local slope goes on below it
+ * Notes     1. a converted D86 IBP stands at 2.3 vol %; an IBP that was a true boiling point stands
+ *              at 0.5 % and half the local slope goes on below it. The slope below the first knot
+ *              is at most 45 degC per probit unit for both: it is the same oil's true curve, and
+ *              two readings close together at the front tell no steeper one
  *           2. above the last knot 0.7 of the local slope goes on
  *           3. Fritsch-Butland slopes with three-point ends, as PCHIP has them
  * Source    note 1: the composition of three jets gives the temperature that an IBP converts to at

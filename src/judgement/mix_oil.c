@@ -58,7 +58,9 @@ static double shift_of(const struct bc_judgement *oil, enum side side, double mi
 	if (side == SIDE_HIGH)
 		return slices_c - flash->high - drift;
 	/* without a claim the bound that it would have */
-	double low_c = isnan(flash->low) ? oil->oil.property[BC_FLASH_VAPOUR].low : flash->low;
+	double low_c = isnan(flash->low) ? fmin(oil->oil.property[BC_FLASH_VAPOUR].low,
+						   oil->oil.flash_cup_low_c)
+					 : flash->low;
 	return slices_c - fmin(low_c, flash->value) + drift;
 }
 
@@ -97,6 +99,17 @@ static double method_half_width_c(
 	return estimated * bc_flash_half_width_c(d86_c[0], d86_c[1]);
 }
 
+/* What a cup shows of one part, no re-run of the mixture may forget. */
+static void take_cups(const struct bc_mix_recipe *recipe, double low_c, struct bc_oil *oil)
+{
+	for (size_t i = 0; i < recipe->n; i++) {
+		const struct bc_oil *own = &recipe->oil[i]->oil;
+		if (own->flash_cup_low_c < own->property[BC_FLASH_VAPOUR].value)
+			oil->flash_cup_low_c = low_c;
+		oil->flash_open_disputed = oil->flash_open_disputed || own->flash_open_disputed;
+	}
+}
+
 static enum bc_status settle_flash(
 	struct bc_mix_recipe *recipe, const double d86_c[BC_TBP_POINTS], struct bc_oil *oil)
 {
@@ -119,6 +132,7 @@ static enum bc_status settle_flash(
 		fmax(high_c, value_c + method_c), BC_ESTIMATED};
 	if (!all_measured && oil->property[BC_FLASH_T10].value < flash->low)
 		flash->low = oil->property[BC_FLASH_T10].value;
+	take_cups(recipe, flash->low, oil);
 	oil->no_claim_why = why_no_claim(recipe);
 	oil->flash_claim = oil->no_claim_why == NULL;
 	if (!oil->flash_claim)

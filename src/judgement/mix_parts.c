@@ -125,7 +125,8 @@ done:
 
 /* ---- findings */
 
-/* Dangers, what forbids a word, and a flash or a density in dispute are the mixture's too. */
+/* Dangers, what forbids a word, a curve that ends by cracking, and a flash or a density in dispute
+ * are the mixture's too. */
 static bool stays(const struct bc_finding *finding)
 {
 	static const char *const codes[] = {"flash-measured-low", "flash-measured-high",
@@ -134,7 +135,7 @@ static bool stays(const struct bc_finding *finding)
 		if (strcmp(finding->code, codes[i]) == 0)
 			return true;
 	return finding->weight == BC_FINDING_DANGER || finding->forbids_usable ||
-	       finding->forbids_rerun;
+	       finding->forbids_rerun || strcmp(finding->code, "cracking") == 0;
 }
 
 void bc_mix_findings(const struct bc_mix_recipe *recipe, struct bc_findings *findings)

@@ -122,7 +122,9 @@ static const struct bc_finding *forbidding(const struct bc_judgement *oil)
 	for (size_t i = 0; i < oil->findings.n; i++) {
 		const struct bc_finding *finding = &oil->findings.items[i];
 		bool dispute = strcmp(finding->code, "flash-measured-low") == 0 ||
-			       strcmp(finding->code, "flash-measured-high") == 0;
+			       strcmp(finding->code, "flash-measured-high") == 0 ||
+			       (strcmp(finding->code, "flash-open-cup-lower") == 0 &&
+				       oil->oil.flash_open_disputed);
 		if ((finding->forbids_usable || dispute) &&
 			strcmp(finding->code, "light-ends") != 0)
 			return finding;

@@ -254,6 +254,10 @@ static enum bc_status decide(const struct bc_mix_recipe *recipe, struct bc_judge
 		return status;
 	/* what is not yet poured together is distilled again only where nothing else helps */
 	mix->has_rerun = bc_bearing_may_cut(&bearing) && mix->verdict.word == BC_WORD_RERUN;
+	if (mix->has_rerun && !options->still) {
+		const struct bc_still usual = bc_still_default();
+		bc_rerun_assume(&usual, &mix->assumed);
+	}
 	mix->wanted_met = mix->verdict.word == BC_WORD_USABLE || mix->has_rerun;
 	return BC_OK;
 }
@@ -293,6 +297,26 @@ static bool name_no_claim(struct bc_mixing *mixing, const struct bc_mix_recipe *
 	return true;
 }
 
+/* What the mixture's own curve shows. Of one oil alone its part has told it. */
+static enum bc_status find_in_mix(const struct bc_mix_recipe *recipe,
+	const double d86_c[BC_TBP_POINTS], const struct bc_feed *feed, struct bc_judgement *mix)
+{
+	struct bc_findings own;
+	bc_findings_init(&own);
+	bc_oil_findings(&mix->oil, d86_c, feed, &mix->reader, &own);
+	enum bc_status status = own.failed ? BC_NO_MEMORY : BC_OK;
+	for (size_t i = 0; i < own.n; i++) {
+		const struct bc_finding *finding = &own.items[i];
+		if (recipe->n == 1 && bc_findings_has(&mix->findings, finding->code))
+			continue;
+		bc_findings_say(&mix->findings, finding->code, finding->weight, finding->at_pct,
+			finding->advice, "%s", finding->message);
+		bc_findings_forbid(&mix->findings, finding->forbids_usable, finding->forbids_rerun);
+	}
+	bc_findings_release(&own);
+	return status;
+}
+
 static enum bc_status judge_mix(struct bc_mixing *mixing, const struct bc_judge_options *options)
 {
 	struct bc_judgement *mix = &mixing->mix;
@@ -321,7 +345,9 @@ static enum bc_status judge_mix(struct bc_mixing *mixing, const struct bc_judge_
 	bc_mix_findings(&recipe, &mix->findings);
 	bc_measured_alarms(mix->sample, &mix->findings);
 	bc_feed_read(mix->sample->feed, &feed);
-	bc_oil_findings(&mix->oil, d86_c, &feed, &mix->reader, &mix->findings);
+	status = find_in_mix(&recipe, d86_c, &feed, mix);
+	if (bc_failed(status))
+		return status;
 	status = bc_hazards_classify(&mix->oil, &mix->boiloff, mix->sample->history, &mix->hazards);
 	if (!bc_failed(status))
 		status = decide(&recipe, mix, &measured, options);

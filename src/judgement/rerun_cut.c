@@ -9,15 +9,17 @@
 #define NEARLY 0.8
 #define LEAST_LEFT_FRAC 0.02 /* where no residue was measured; common practice */
 
-/* What comes over below the head limit; the rest stays in the pot. */
-static double perfect_ceiling(const struct bc_judgement *judgement)
+/* What comes over below the head limit, or on the still where that goes further; the rest stays in
+ * the pot. */
+static double perfect_ceiling(const struct bc_judgement *judgement, const struct bc_rerun *rerun)
 {
 	const struct bc_boiloff *boiloff = &judgement->boiloff;
+	double head = bc_split_head_frac(&judgement->oil.slices, BC_HEAD_LIMIT_C);
 	double over = boiloff->end_pct / 100.0;
 
 	if (!boiloff->residue_known)
 		over = fmin(over, 1.0 - LEAST_LEFT_FRAC);
-	return fmin(over, bc_split_head_frac(&judgement->oil.slices, BC_HEAD_LIMIT_C));
+	return fmin(over, fmax(head, rerun->still.ceiling_frac));
 }
 
 /* The grade that is near without being asked for; NULL: none that is cut for. */
@@ -58,7 +60,8 @@ static void find_perfect(const struct bc_rerun *rerun, const struct bc_judge_opt
 	struct bc_judgement *judgement)
 {
 	const struct bc_charge charge = {&judgement->oil.slices, &rerun->parent,
-		&judgement->conditions, perfect_ceiling(judgement), &judgement->grades};
+		&judgement->conditions, perfect_ceiling(judgement, rerun), &judgement->grades,
+		rerun->still.floor_frac};
 
 	if (!judgement->rerun.standard)
 		bc_split_best(&charge, options->limits, options->want, options->standard,
@@ -67,6 +70,9 @@ static void find_perfect(const struct bc_rerun *rerun, const struct bc_judge_opt
 			 &charge, options->limits, judgement->rerun.standard, &judgement->perfect)))
 		/* of the oil to its last drop; the still looks no further than its limit */
 		judgement->rerun.heavy_end = judgement->perfect.heavy_end;
+	if (judgement->perfect.standard &&
+		judgement->perfect.product_pct < judgement->rerun.product_pct)
+		judgement->perfect.basis = BC_SPLIT_PLAIN;
 }
 
 enum bc_status bc_rerun_find(struct bc_judgement *judgement, const struct bc_judge_options *options)

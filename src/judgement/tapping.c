@@ -112,7 +112,9 @@ enum bc_status bc_tap(const struct bc_sample *sample, const struct bc_judge_opti
 		.still = &tapping->request.still,
 		.apparatus = options->apparatus,
 		.keep_all = options->keep_all,
-		.learned = options->learned};
+		.learned = options->learned,
+		.draws = options->draws,
+		.seed = options->seed};
 	struct bc_tap_job job = {.tapping = tapping, .options = options};
 	enum bc_status status;
 

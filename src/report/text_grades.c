@@ -259,9 +259,8 @@ static void perfect_line(struct bc_page *page, const struct bc_judgement *judgem
 	if (perfect->standard == NULL)
 		return;
 	bc_text_init(&line);
-	bc_text_printf(&line,
-		"A perfect split, the bound that no still reaches, would give %.0f %% ",
-		perfect->product_pct);
+	bc_text_printf(&line, "A %s%s would give %.0f %% ", perfect->basis,
+		strchr(perfect->basis, ',') != NULL ? "," : "", perfect->product_pct);
 	if (isnan(perfect->light_until_reading_c))
 		bc_text_append(&line, "product from the first drop");
 	else

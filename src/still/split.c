@@ -43,6 +43,7 @@ static enum bc_status find(const void *context, const struct bc_limits *limits,
 		.end_frac = 1.0,
 		.margin_c = NAN,
 		.thinnest_frac = thinnest_frac,
+		.floor_frac = charge->floor_frac,
 		.ceiling_frac = fmin(charge->ceiling_frac, 1.0),
 		.parent = charge->parent};
 	struct bc_cut work;
@@ -54,7 +55,7 @@ static enum bc_status find(const void *context, const struct bc_limits *limits,
 	if (bc_failed(status))
 		return status;
 	bc_cut_forget(&work);
-	cut->basis = "perfect split, the bound that no still reaches";
+	cut->basis = BC_SPLIT_BOUND;
 	cut->heavy_end = !bc_search_kept(&search, 0.0, 1.0, false, &work);
 	place_turns(charge->slices, charge->conditions, cut);
 	return BC_OK;

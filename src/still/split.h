@@ -12,6 +12,10 @@
 #include "verdict/grade.h"
 #include "verdict/limits.h"
 
+/* The basis of such a cut, and that of one which a still outdoes all the same. */
+#define BC_SPLIT_BOUND "perfect split, the bound that no still reaches"
+#define BC_SPLIT_PLAIN "perfect split"
+
 /* What goes into the pot. */
 struct bc_charge {
 	const struct bc_slices *slices;
@@ -22,6 +26,7 @@ struct bc_charge {
 	/* The oil held against the standards: one that a measured figure rules out for every jar is
 	 * left out. NULL: not known. */
 	const struct bc_grades *grades;
+	double floor_frac; /* no product starts earlier, 0..1: gas that must go with the front */
 };
 
 /*

@@ -130,17 +130,21 @@ static bool forbid_rerun(const struct bc_findings *findings)
 	return false;
 }
 
-static bool is_flash_dispute(const struct bc_finding *finding)
+static bool is_flash_dispute(const struct bc_finding *finding, const struct bc_bearing *bearing)
 {
+	const struct bc_oil *oil = bearing->evidence->oil;
+	if (strcmp(finding->code, "flash-open-cup-lower") == 0)
+		return oil != NULL && oil->flash_open_disputed;
 	return strcmp(finding->code, "flash-measured-low") == 0 ||
 	       strcmp(finding->code, "flash-measured-high") == 0;
 }
 
 /* The measured flash and the curve contradict each other: then no cut is claimed. */
-static bool disputes_flash(const struct bc_findings *findings)
+static bool disputes_flash(const struct bc_bearing *bearing)
 {
+	const struct bc_findings *findings = bearing->findings;
 	for (size_t i = 0; findings != NULL && i < findings->n; i++) {
-		if (is_flash_dispute(&findings->items[i]))
+		if (is_flash_dispute(&findings->items[i], bearing))
 			return true;
 	}
 	return false;
@@ -166,7 +170,7 @@ static bool may_be_usable(const struct bc_bearing *bearing)
 bool bc_bearing_may_cut(const struct bc_bearing *bearing)
 {
 	return bearing->cut_exists && !is_wet(bearing) && !forbid_rerun(bearing->findings) &&
-	       !disputes_flash(bearing->findings);
+	       !disputes_flash(bearing);
 }
 
 static bool cuts_gasoline(const struct bc_bearing *bearing)
@@ -178,14 +182,14 @@ static bool cuts_gasoline(const struct bc_bearing *bearing)
 static void finding_to_wait(const struct bc_finding *finding, const struct bc_bearing *bearing,
 	struct bc_verdict *verdict)
 {
-	bool dispute = is_flash_dispute(finding);
+	bool dispute = is_flash_dispute(finding, bearing);
 	bool of_water = is_wet(bearing) && strcmp(finding->code, "water-shelf") == 0;
 	if ((!finding->forbids_usable && !finding->forbids_rerun && !dispute) || of_water)
 		return;
 	bc_strings_add_once(&verdict->because, "%s", finding->message);
 	/* what to do about light ends is to distil again */
 	bool asks_rerun = strcmp(finding->code, "light-ends") == 0;
-	if (asks_rerun && (forbid_rerun(bearing->findings) || disputes_flash(bearing->findings)))
+	if (asks_rerun && (forbid_rerun(bearing->findings) || disputes_flash(bearing)))
 		return;
 	if (finding->advice != NULL && *finding->advice != '\0')
 		bc_strings_add_once(&verdict->next, "%s", finding->advice);
@@ -263,7 +267,7 @@ static enum bc_word word_without_grade_met(
 	const struct bc_grade *nearest, const struct bc_bearing *bearing)
 {
 	if (nearest->outside == 0 || is_wet(bearing) || is_rough(bearing) ||
-		disputes_flash(bearing->findings))
+		disputes_flash(bearing))
 		return BC_WORD_UNDECIDED;
 	if (bc_bearing_may_cut(bearing))
 		return cuts_gasoline(bearing) ? BC_WORD_UNDECIDED : BC_WORD_RERUN;

@@ -40,6 +40,15 @@ fi
 run "$BOILCUT" judge --learn cups/ today.csv
 expect_text 'learn: the page says it' "$out" 'Your own 4 cups moved the flash estimate by -'
 
+# the run of the still goes by them too, and so do its cards
+run "$BOILCUT" tap --want heating --json --learn cups today.csv
+expect_text 'learn: tap' "$out" 'your own 4 cups moved the flash estimate by -'
+"$BOILCUT" judge --want heating --json --learn cups today.csv |
+	sed -n 's/^ *"product_until_reading_c": \(.*\),/\1/p' | head -n 1 >turn
+expect_text 'learn: tap turns as judge says' "$out" "\"to_reading_c\": $(cat turn)"
+run "$BOILCUT" card tap --want heating --learn missing today.csv
+expect_status 'learn: card, no such folder' 4
+
 # its own file, or a copy of it, is never used for itself
 run "$BOILCUT" judge --json --learn cups cups/f.csv
 expect_text 'learn: a file of the folder without a cup' "$out" '"pairs": 4,'

@@ -18,6 +18,17 @@ expect_text 'tap: the room' page 'COOLING LOST: heat off first. In 30 m3'
 expect_text 'tap: trade-off' page 'Yield against flash'
 [ "$(awk 'length($0) > 80' page | wc -l)" -eq 0 ] && pass 'tap: 80 columns' || fail 'tap: 80 columns' wide
 
+# what a judgement suggests is what is planned here
+for sample in diesel-near-limit out-12; do
+	"$BOILCUT" judge --want heating --json "$TOP/samples/$sample.csv" |
+		sed -n 's/^ *"product_until_reading_c": \(.*\),/\1/p;s/^ *"light_until_reading_c": \(.*\),/\1/p' |
+		head -n 2 >turns
+	"$BOILCUT" tap --want heating --json "$TOP/samples/$sample.csv" |
+		sed -n 's/^ *"to_reading_c": \(.*\),/\1/p' | head -n 2 >tapped
+	[ -s turns ] && cmp -s turns tapped && pass "tap: $sample turns as judge says" ||
+		fail "tap: $sample turns as judge says" "$(cat turns tapped)"
+done
+
 run "$BOILCUT" tap "$mixed" --split --plates 1
 expect_text 'tap: the bare pot' "$out" '0 plates + pot'
 grep -q 'reflux 1' "$out" && fail 'tap: a bare pot has no reflux' some || pass 'tap: a bare pot has no reflux'

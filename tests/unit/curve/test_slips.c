@@ -89,6 +89,30 @@ static void small_slips_and_bends_stay(void **state)
 	}
 }
 
+/* Two low ones before a jump are a low front; one below a first drop that fits is a slip. */
+static void a_low_front_stays(void **state)
+{
+	(void)state;
+	static const struct {
+		double ibp_c;
+		double t5_c;
+		bool stays;
+	} cases[] = {{60.3, 72.1, true}, {113.7, 127.9, true}, {171.0, 87.5, false},
+		{168.3, 117.5, false}};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		READINGS(CLEAN);
+		struct worked w;
+		state_all(&sample);
+		readings[0].head_c = cases[i].ibp_c;
+		readings[1].head_c = cases[i].t5_c;
+		assert_int_equal(work(&sample, &w), BC_OK);
+		if ((finding(&w, "reading-out-of-line") == NULL) != cases[i].stays)
+			fail_msg("case %zu", i);
+		assert_int_equal(w.boiloff.n_amounts, cases[i].stays ? 11 : 10);
+		work_release(&w);
+	}
+}
+
 static void swapped_rows_are_both_left_out(void **state)
 {
 	(void)state;
@@ -213,6 +237,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(a_slip_is_named),
 		cmocka_unit_test(small_slips_and_bends_stay),
+		cmocka_unit_test(a_low_front_stays),
 		cmocka_unit_test(swapped_rows_are_both_left_out),
 		cmocka_unit_test(the_second_slip_forbids_a_verdict),
 		cmocka_unit_test(the_third_slip_is_a_jump),

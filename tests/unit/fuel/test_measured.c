@@ -137,6 +137,35 @@ static void an_open_cup_below_the_estimate_caps_it(void **state)
 	bench_down(&bench);
 }
 
+/* A cup below the estimate lowers what is cut from the oil as well; one above it raises nothing. */
+static void cups_reach_the_cuts_of_an_oil(void **state)
+{
+	(void)state;
+	struct bench bench;
+	with(&bench, "history,rerun\n");
+	double vapour_c = property(&bench, BC_FLASH_VAPOUR)->value;
+	double own_c = vapour_c - property(&bench, BC_FLASH_VAPOUR)->low;
+	assert_nan(bench.oil.flash_cup_low_c);
+	assert_close(bc_parent_of(&bench.oil, NULL).flash_half_width_c, own_c, 1e-9);
+	bench_down(&bench);
+	with(&bench, "history,retort\nflash,31 C open cup\n");
+	assert_true(bench.oil.flash_open_disputed);
+	assert_close(bc_parent_of(&bench.oil, NULL).flash_half_width_c, vapour_c - 31.0, 1e-9);
+	bench_down(&bench);
+	with(&bench, "history,rerun\nflash,46.3 C\n");
+	assert_false(bench.oil.flash_open_disputed);
+	assert_close(bc_parent_of(&bench.oil, NULL).flash_half_width_c,
+		vapour_c - 46.3 + 0.071 * 46.3 / sqrt(2.0), 1e-9);
+	bench_down(&bench);
+	with(&bench, "history,rerun\nflash,73.1 C open cup\n");
+	assert_false(bench.oil.flash_open_disputed);
+	assert_close(bc_parent_of(&bench.oil, NULL).flash_half_width_c, own_c, 1e-9);
+	bench_down(&bench);
+	with(&bench, "history,rerun\nflash,79 C\n");
+	assert_close(bc_parent_of(&bench.oil, NULL).flash_half_width_c, own_c, 1e-9);
+	bench_down(&bench);
+}
+
 /* ---- viscosity */
 
 static void a_measured_viscosity_moves_both(void **state)
@@ -229,6 +258,7 @@ int main(void)
 		cmocka_unit_test(water_of_any_kind_makes_it_wet),
 		cmocka_unit_test(a_flash_that_the_curve_excludes_is_told),
 		cmocka_unit_test(an_open_cup_below_the_estimate_caps_it),
+		cmocka_unit_test(cups_reach_the_cuts_of_an_oil),
 		cmocka_unit_test(a_measured_viscosity_moves_both),
 		cmocka_unit_test(a_viscosity_without_estimates_is_said_to_be_unused),
 		cmocka_unit_test(the_laboratory_raises_alarms),

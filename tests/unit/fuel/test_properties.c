@@ -354,6 +354,33 @@ static void a_tbp_begins_where_it_was_read(void **state)
 	bench_down(&bench);
 }
 
+/* A reading beside the IBP tells no slope: the flash keeps its bounds. */
+static void a_reading_beside_the_first_drop_steepens_no_front(void **state)
+{
+	static const char *const fronts[] = {"", "0.51,140\n", "1,140\n", "1.1,140\n"};
+	const struct bc_estimate *flash;
+	double value_c = NAN;
+	double low_c = NAN;
+	(void)state;
+	for (size_t i = 0; i < sizeof fronts / sizeof fronts[0]; i++) {
+		struct bench bench;
+		char text[512];
+		snprintf(text, sizeof text,
+			"apparatus,tbp\nbarometer,101.3 kPa\nhistory,rerun\n\n"
+			"recovered (%%),head (C)\nIBP,120\n%s2,150\n4.4,165\n10,190\n20,212\n"
+			"50,252\n80,290\n95,318\n",
+			fronts[i]);
+		bench_up(&bench, text);
+		flash = property(&bench, BC_FLASH);
+		value_c = i == 0 ? flash->value : value_c;
+		low_c = i == 0 ? flash->low : low_c;
+		assert_close(flash->value, value_c, 1.0);
+		assert_close(flash->low, low_c, 2.0);
+		assert_true(bench.oil.tbp.front_slope <= 45.0);
+		bench_down(&bench);
+	}
+}
+
 static void a_cut_has_properties_too(void **state)
 {
 	(void)state;
@@ -459,6 +486,7 @@ int main(void)
 		cmocka_unit_test(three_readings_are_enough_for_slices),
 		cmocka_unit_test(a_tbp_is_taken_as_it_is),
 		cmocka_unit_test(a_tbp_begins_where_it_was_read),
+		cmocka_unit_test(a_reading_beside_the_first_drop_steepens_no_front),
 		cmocka_unit_test(a_cut_has_properties_too),
 		cmocka_unit_test(a_cut_inherits_what_is_not_known),
 		cmocka_unit_test(a_light_cut_is_not_known_by_one_watson_k),

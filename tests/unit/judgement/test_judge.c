@@ -308,6 +308,11 @@ static void test_a_disputed_flash_claims_no_cut(void **state)
 	assert_int_equal(run.judgement.verdict.word, BC_WORD_UNDECIDED);
 	assert_false(run.judgement.has_rerun);
 	run_release(&run);
+	/* an open cup far below the estimate, too */
+	assert_int_equal(run_text(&run, OIL "history,rerun\nflash,-40 C open cup\n", FRONT), BC_OK);
+	assert_int_equal(run.judgement.verdict.word, BC_WORD_UNDECIDED);
+	assert_false(run.judgement.has_rerun);
+	run_release(&run);
 }
 
 static void test_gasoline_is_never_met(void **state)

@@ -212,6 +212,73 @@ static void water_and_danger_stay(void **state)
 	assert_true(says(&mixing->mix.cautions, "A little of a light oil rules the flash"));
 }
 
+static size_t count(const char *code)
+{
+	size_t n = 0;
+	for (size_t i = 0; i < mixing->mix.findings.n; i++)
+		n += strcmp(mixing->mix.findings.items[i].code, code) == 0;
+	return n;
+}
+
+static void what_one_oil_shows_is_told_once(void **state)
+{
+	(void)state;
+	bc_findings_add(&oil[2]->findings, "cracking", BC_FINDING_WARNING, 93.1, "It cracked.", "");
+	pour(2, BC_MIX_LITRES, 3.1);
+	assert_int_equal(mix(), BC_OK);
+	assert_int_equal(count("light-ends"), 1);
+	assert_int_equal(count("cracking"), 1);
+	/* the mixture's own word joins that of its part */
+	bc_mixing_release(mixing);
+	pour(0, BC_MIX_LITRES, 1.3);
+	pour(2, BC_MIX_LITRES, 3.1);
+	assert_int_equal(mix(), BC_OK);
+	assert_int_equal(count("light-ends"), 2);
+}
+
+static void the_still_of_a_rerun_is_assumed(void **state)
+{
+	static const struct bc_still own = {"", {3.0, 2.0, NAN, NAN}, 1.0, NAN, NAN};
+	(void)state;
+	options.standard = "ASTM D396 No. 2";
+	pour(0, BC_MIX_LITRES, 9.7);
+	pour(2, BC_MIX_LITRES, 1.3);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->mix.has_rerun);
+	assert_true(says(&mixing->mix.assumed, "still not given"));
+	bc_mixing_release(mixing);
+	options.still = &own;
+	pour(0, BC_MIX_LITRES, 9.7);
+	pour(2, BC_MIX_LITRES, 1.3);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->mix.has_rerun);
+	assert_false(says(&mixing->mix.assumed, "still not given"));
+}
+
+/* Nothing that a cup shows of an oil is forgotten when it is poured, whatever it is cut into. */
+static void a_cup_of_a_part_reaches_the_cuts(void **state)
+{
+	(void)state;
+	pour(1, BC_MIX_LITRES, 5.3);
+	assert_int_equal(mix(), BC_OK);
+	double plain_c = bc_parent_of(&mixing->mix.oil, NULL).flash_half_width_c;
+	assert_false(mixing->mix.oil.flash_open_disputed);
+	bc_mixing_release(mixing);
+	read_part(1, "lamp.csv", "flash,11 C open cup\n" KNOWN KEROSENE);
+	pour(1, BC_MIX_LITRES, 5.3);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(mixing->mix.oil.flash_open_disputed);
+	assert_false(mixing->mix.has_rerun);
+	assert_true(bc_parent_of(&mixing->mix.oil, NULL).flash_half_width_c > plain_c + 20.0);
+	/* nor where nothing is claimed of the part, of which there is little */
+	bc_mixing_release(mixing);
+	read_part(1, "lamp.csv", "flash,11 C open cup\nhistory,retort\n" SITE KEROSENE);
+	pour(0, BC_MIX_LITRES, 1.3);
+	pour(1, BC_MIX_LITRES, 5.3);
+	assert_int_equal(mix(), BC_OK);
+	assert_true(bc_parent_of(&mixing->mix.oil, NULL).flash_half_width_c > plain_c + 10.0);
+}
+
 static void poisons_add_up_where_all_were_measured(void **state)
 {
 	(void)state;
@@ -545,6 +612,9 @@ int main(void)
 		cmocka_unit_test_setup(a_measured_flash_is_kept, set_up),
 		cmocka_unit_test_setup(gas_in_one_is_gas_in_all, set_up),
 		cmocka_unit_test_setup(water_and_danger_stay, set_up),
+		cmocka_unit_test_setup(what_one_oil_shows_is_told_once, set_up),
+		cmocka_unit_test_setup(the_still_of_a_rerun_is_assumed, set_up),
+		cmocka_unit_test_setup(a_cup_of_a_part_reaches_the_cuts, set_up),
 		cmocka_unit_test_setup(poisons_add_up_where_all_were_measured, set_up),
 		cmocka_unit_test_setup(what_adds_up_is_at_least_that_of_one_part, set_up),
 		cmocka_unit_test_setup(water_is_part_of_water_and_sediment, set_up),

@@ -14,6 +14,13 @@
 #define TABLE                                                                                      \
 	"recovered (%),head (C)\nIBP,93\n5,131\n10,152\n20,184\n30,210\n40,233\n50,254\n"          \
 	"60,274\n70,294\n80,316\n90,341\n95,356\nFBP,367\n"
+/* kept without a light jar, and with one */
+#define CLEAN                                                                                      \
+	"recovered (%),head (C)\nIBP,188\n5,203\n10,212\n20,221\n30,230\n40,239\n50,248\n"         \
+	"60,258\n70,270\n80,284\n90,304\n95,317\nFBP,331\n"
+#define STRAIGHT_RUN                                                                               \
+	"recovered (%),head (C)\nIBP,140.2\n5,168.1\n10,171.7\n20,185.0\n30,199.2\n40,215.9\n"     \
+	"50,233.3\n60,253.4\n70,275.5\n80,296.6\n90,319.5\n95,329.8\n"
 
 static struct bc_limits *limits;
 static struct bc_sample *sample;
@@ -79,7 +86,9 @@ static void judge_and_tap_cut_alike(void **state)
 		for (size_t i = 0; i <= sizeof stills / sizeof stills[0]; i++) {
 			struct bc_judge_options options = {.limits = limits,
 				.want = BC_GRADE_HEATING_OIL,
-				.still = i == 0 ? NULL : &stills[i - 1]};
+				.still = i == 0 ? NULL : &stills[i - 1],
+				.draws = i == 1 ? 137 : 0,
+				.seed = 3};
 			judge(&options);
 			tap(&options);
 			assert_true(tapping->feasible);
@@ -112,6 +121,39 @@ static void a_cut_of_its_own_choice_is_the_taps(void **state)
 		"the default still: 1 plate + pot, reflux 1, carry-over 1 %");
 	assert_string_equal(judgement->perfect.standard, judgement->rerun.standard);
 	assert_true(judgement->perfect.product_pct > judgement->rerun.product_pct + 3.0);
+}
+
+/* Gas in the oil goes with a front of 2 % of the charge, however it is cut. */
+static void a_perfect_split_lets_the_gas_go_too(void **state)
+{
+	struct bc_judge_options options = {
+		.limits = limits, .want = BC_GRADES, .standard = "ASTM D396 No. 2"};
+	(void)state;
+	read_oil("history,retort\n", CLEAN);
+	judge(&options);
+	assert_non_null(judgement->perfect.standard);
+	assert_close(judgement->perfect.light_pct, 2.0, 1e-9);
+	read_oil("history,rerun\n", CLEAN);
+	judge(&options);
+	assert_close(judgement->perfect.light_pct, 0.0, 1e-9);
+}
+
+/* Straight-run oils may stand 350 degC in the pot, where the head has passed its limit. */
+static void a_perfect_split_ends_no_earlier_than_the_still(void **state)
+{
+	const char text[] = "history,rerun\nfeed,diesel and kerosene\nresidue,1.9 mL\n"
+			    "loss,0.5 mL\n" STRAIGHT_RUN;
+	struct bc_judge_options options = {.limits = limits, .want = BC_GRADE_HEATING_OIL};
+	(void)state;
+	bc_sample_free(sample);
+	sample = NULL;
+	assert_int_equal(bc_sample_read(text, sizeof text - 1, "t.csv", NULL, &sample), BC_OK);
+	judge(&options);
+	assert_non_null(judgement->rerun.standard);
+	assert_string_equal(judgement->perfect.standard, judgement->rerun.standard);
+	assert_true(judgement->perfect.product_pct >= judgement->rerun.product_pct);
+	assert_true(judgement->perfect.product_until_frac >= judgement->rerun.product_until_frac);
+	assert_string_equal(judgement->perfect.basis, BC_SPLIT_BOUND);
 }
 
 static bool says(const struct bc_strings *list, const char *what)
@@ -192,6 +234,8 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(judge_and_tap_cut_alike),
 		cmocka_unit_test(a_cut_of_its_own_choice_is_the_taps),
+		cmocka_unit_test(a_perfect_split_lets_the_gas_go_too),
+		cmocka_unit_test(a_perfect_split_ends_no_earlier_than_the_still),
 		cmocka_unit_test(a_poor_still_wastes_more_of_the_front),
 		cmocka_unit_test(the_word_goes_by_the_real_still),
 	};

@@ -173,10 +173,12 @@ static void a_finding_may_forbid_the_rerun(void **state)
 static void a_disputed_flash_leaves_it_undecided(void **state)
 {
 	(void)state;
-	static const char *const codes[] = {"flash-measured-low", "flash-measured-high"};
-	for (size_t i = 0; i < 2; i++) {
+	static const char *const codes[] = {
+		"flash-measured-low", "flash-measured-high", "flash-open-cup-lower"};
+	for (size_t i = 0; i < 3; i++) {
 		struct decided d;
 		start(&d, HEATING);
+		d.made.oil.flash_open_disputed = i == 2;
 		d.made.oil.property[BC_FLASH] = bc_estimate_new(21.7, 2.1, BC_MEASURED);
 		bc_findings_add(&d.findings, codes[i], BC_FINDING_WARNING, NAN,
 			"Cup and curve differ.", "");
