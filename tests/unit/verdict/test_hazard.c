@@ -174,7 +174,7 @@ static void thin_air_makes_petrol_of_it(void **state)
 	struct bc_strings cautions;
 	bc_strings_init(&cautions);
 	bc_cautions_collect(&made.sample, &made.oil, &hazards, NULL, false, &cautions);
-	assert_true(warned(&cautions, "in the thin air of this place its vapour may light at 17"));
+	assert_true(warned(&cautions, "in the thin air of this place its vapour may light at 16"));
 	bc_strings_release(&cautions);
 	bc_hazards_release(&hazards);
 	made.oil.flash_low_at_site_c = 23.0;
