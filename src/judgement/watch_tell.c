@@ -127,7 +127,7 @@ static void say_so_far(const struct bc_watching *watching, struct bc_text *reply
 		if (isnan(flash->low))
 			bc_text_append(reply, ", no low bound");
 		else
-			bc_text_printf(reply, ", low %.0f", flash->low);
+			bc_text_printf(reply, ", low %.0f", floor(flash->low));
 	}
 	if (boiloff->last_pct >= VERDICT_FROM_PCT && boiloff->n_amounts >= VERDICT_READINGS)
 		bc_text_printf(reply, "; so far %s", bc_word_text(judgement->verdict.word));

@@ -71,9 +71,9 @@ static void same_cut(void)
 }
 
 static const struct bc_still stills[] = {
-	{"", {1.0, 0.0, NAN, NAN}, 1.3, NAN},
-	{"", {4.0, 2.7, NAN, NAN}, 0.0, NAN},
-	{"", {NAN, NAN, 2.3, NAN}, 2.1, 0.4},
+	{.column = {1.0, 0.0, NAN, NAN}, .carry_pct = 1.3, .carry_half_width_pct = NAN},
+	{.column = {4.0, 2.7, NAN, NAN}, .carry_pct = 0.0, .carry_half_width_pct = NAN},
+	{.column = {NAN, NAN, 2.3, NAN}, .carry_pct = 2.1, .carry_half_width_pct = 0.4},
 };
 
 static void judge_and_tap_cut_alike(void **state)

@@ -259,8 +259,11 @@ static void test_draws_without_a_figure_keep_nothing(void **state)
 	struct bc_judgement *judged = &run->judgement;
 	struct bc_spread spread = {.draws = DRAWS};
 	assert_int_equal(bc_draws_new(DRAWS, limits, &spread.table), BC_OK);
-	const struct bc_evidence evidence = {&judged->points, &judged->reader, &judged->oil,
-		&judged->boiloff, run->sample, NULL, NULL};
+	const struct bc_evidence evidence = {.points = &judged->points,
+		.reader = &judged->reader,
+		.oil = &judged->oil,
+		.boiloff = &judged->boiloff,
+		.sample = run->sample};
 	struct bc_oil other = judged->oil;
 	struct bc_evidence without = evidence;
 	without.oil = &other;

@@ -36,7 +36,8 @@ static void fill(const double d86_c[BC_TBP_POINTS], double sg)
 	assert_false(bc_failed(
 		bc_tbp_curve_from_points(bc_tbp_point_pct, tbp_c, BC_TBP_POINTS, false, &curve)));
 	assert_false(bc_failed(bc_slices_from_tbp(&curve, sg, 40, 0.0, 96.3, &slices)));
-	charge = (struct bc_charge){&slices, NULL, &conditions, 1.0, NULL};
+	charge = (struct bc_charge){
+		.slices = &slices, .conditions = &conditions, .ceiling_frac = 1.0};
 }
 
 static struct bc_limits *table_of(const char *rows)
