@@ -102,9 +102,12 @@ static enum bc_status judgement_line(const struct bc_judgement *judgement, struc
 	return status;
 }
 
-static int keep(struct run *run, const char *path, const char *bytes, size_t n,
-	const struct bc_judgement *judgement)
+static int keep(
+	struct run *run, const char *path, const char *bytes, size_t n, const struct bc_case *item)
 {
+	const struct bc_judgement *judgement = &item->judgement;
+	bool failed = false;
+	char *stills = bc_basis_stills(&item->stills, &failed);
 	struct bc_entry entry = {.bytes = bytes, .n = n, .program = BC_VERSION};
 	struct bc_place place = {0};
 	struct bc_figures figures = {0};
@@ -116,7 +119,9 @@ static int keep(struct run *run, const char *path, const char *bytes, size_t n,
 		entry.grade = bc_grade_texts[judgement->verdict.grade->name];
 	for (int kind = 0; kind < BC_BASES; kind++)
 		entry.basis[kind] = run->basis.text[kind];
-	enum bc_status status = judgement_line(judgement, &line);
+	entry.basis[BC_BASIS_STILL] = stills;
+	enum bc_status status =
+		failed ? (enum bc_status)BC_NO_MEMORY : judgement_line(judgement, &line);
 	if (!bc_failed(status))
 		status = bc_figures_from_judgement(judgement, &figures);
 	entry.judgement = line.data;
@@ -130,6 +135,7 @@ static int keep(struct run *run, const char *path, const char *bytes, size_t n,
 	int result = answer(run, path, status, &place, entry.word);
 	bc_figures_release(&figures);
 	bc_text_release(&line);
+	bc_free(stills);
 	return result;
 }
 
@@ -150,7 +156,7 @@ static int add_one(struct run *run, const char *path)
 	else if (!bc_failed(status))
 		result = bc_case_open_bytes(item, path, bytes, n, &run->basis.options);
 	if (result == BC_EXIT_DONE && item != NULL)
-		result = keep(run, path, bytes, n, &item->judgement);
+		result = keep(run, path, bytes, n, item);
 	else if (run->json)
 		result = worst(result,
 			tell_json(run, path, &nowhere, NULL,

@@ -107,6 +107,10 @@ int bc_case_open_again(struct bc_case *item, const char *path, const char *bytes
 {
 	prepare(item, path);
 	enum bc_status status = bc_sample_read(bytes, n, path, NULL, &item->sample);
+	item->stills.has_rerun = options->still != NULL;
+	item->stills.has_apparatus = options->apparatus != NULL;
+	if (!bc_failed(status))
+		status = bc_sample_stills_miss(item->sample, &item->stills);
 	if (!bc_failed(status))
 		status = bc_judge(item->sample, options, &item->judgement);
 	item->result = status == BC_NO_MEMORY ? bc_no_memory() : bc_exit_from_status(status);

@@ -44,29 +44,35 @@ static enum bc_status find(
 	return status == BC_NOT_FOUND ? BC_OK : status;
 }
 
+static bool names_apparatus(const struct bc_sample *sample)
+{
+	return sample->apparatus == BC_APPARATUS_STILL && sample->apparatus_still != NULL;
+}
+
+enum bc_status bc_sample_stills_miss(
+	struct bc_sample *sample, const struct bc_sample_stills *stills)
+{
+	if (sample->still != NULL && !stills->has_rerun)
+		bc_strings_add_once(&sample->assumed,
+			"still '%s' is not described: the default still is meant", sample->still);
+	if (names_apparatus(sample) && !stills->has_apparatus)
+		bc_strings_add_once(&sample->assumed,
+			"apparatus '%s' is not described: its readings are taken as the flask's",
+			sample->apparatus_still);
+	return sample->assumed.failed ? BC_NO_MEMORY : BC_OK;
+}
+
 enum bc_status bc_sample_stills_find(struct bc_sample *sample, struct bc_sample_stills *stills,
 	struct bc_diagnostics *diagnostics)
 {
 	enum bc_status status = BC_OK;
 	*stills = (struct bc_sample_stills){.has_rerun = false};
-	if (sample->still != NULL) {
+	if (sample->still != NULL)
 		status = find(sample->still, diagnostics, &stills->rerun, &stills->has_rerun);
-		if (!bc_failed(status) && !stills->has_rerun)
-			bc_strings_add_once(&sample->assumed,
-				"still '%s' is not described: the default still is meant",
-				sample->still);
-	}
-	if (!bc_failed(status) && sample->apparatus == BC_APPARATUS_STILL &&
-		sample->apparatus_still != NULL) {
+	if (!bc_failed(status) && names_apparatus(sample))
 		status = find(sample->apparatus_still, diagnostics, &stills->apparatus,
 			&stills->has_apparatus);
-		if (!bc_failed(status) && !stills->has_apparatus)
-			bc_strings_add_once(&sample->assumed,
-				"apparatus '%s' is not described: its readings are taken as the "
-				"flask's",
-				sample->apparatus_still);
-	}
-	return !bc_failed(status) && sample->assumed.failed ? BC_NO_MEMORY : status;
+	return bc_failed(status) ? status : bc_sample_stills_miss(sample, stills);
 }
 
 struct bc_judge_options bc_sample_stills_options(

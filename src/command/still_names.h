@@ -25,6 +25,9 @@ struct bc_sample_stills {
  */
 enum bc_status bc_sample_stills_find(struct bc_sample *sample, struct bc_sample_stills *stills,
 	struct bc_diagnostics *diagnostics);
+/* Says in sample->assumed which of the stills that it names are missing. BC_OK, BC_NO_MEMORY. */
+enum bc_status bc_sample_stills_miss(
+	struct bc_sample *sample, const struct bc_sample_stills *stills);
 /* *options with those stills that were found; stills must outlive the judgement. */
 struct bc_judge_options bc_sample_stills_options(
 	const struct bc_sample_stills *stills, const struct bc_judge_options *options);

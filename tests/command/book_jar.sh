@@ -32,7 +32,7 @@ expect_empty 'fill: no warning' "$err"
 book jar fill 'can 7' 3 2500mL
 expect_exactly 'fill: shares' "$out" 'Jar Can 7: 7.5 L of 10 L; batch 1 66.7 %, batch 3 33.3 %; north shelf'
 book jar show 'CAN 7'
-expect_text 'show: the worst' "$out" 'no lower than 45 degC (low bound of batch 3'
+expect_text 'show: the worst' "$out" 'no lower than 48 degC (low bound of batch 3'
 expect_text 'show: due' "$out" 'Look again by 2026-12-26'
 expect_text 'show: history' "$out" '2026-10-05  5 L of batch 1 in'
 grep -q PETROL "$out" && fail 'show: no false alarm' "$(cat "$out")" || pass 'show: no false alarm'

@@ -92,7 +92,7 @@ for way in '--plan tap.json' "--feed $TOP/samples/light-ends.csv --want heating"
 	expect_status "watch: ${way%% *}" 0
 	sed -n '/^tap: /,/plan$/p' "$out" >"said$(echo "$way" | cut -c 3-6)"
 done
-expect_text 'watch: counts down to the light jar' saidplan 'tap: light jar; product jar at 186.8 degC (+56.8) and 3.06 L (2.06 L to go)'
+expect_text 'watch: counts down to the light jar' saidplan 'tap: light jar; product jar at 188.3 degC (+58.3) and 3.17 L (2.17 L to go)'
 cmp -s saidplan saidfeed && pass 'watch: the same by both ways' || fail 'watch: the same by both ways' "$(cat saidplan saidfeed)"
 rm -f a.csv.journal
 run "$BOILCUT" watch a.csv --feed "$TOP/samples/lamp-oil.csv" --want diesel

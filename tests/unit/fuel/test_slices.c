@@ -84,7 +84,7 @@ static void nothing_boils_below_propane(void **state)
 {
 	(void)state;
 	static const double pct[] = {1.1, 2.6, 10.0, 50.0, 90.0};
-	static const double temp_c[] = {-11.3, 58.9, 137.3, 281.7, 433.9};
+	static const double temp_c[] = {-31.3, 58.9, 137.3, 281.7, 433.9};
 	struct bc_tbp_curve curve;
 	struct bc_slices slices;
 	assert_int_equal(bc_tbp_curve_from_points(pct, temp_c, 5, true, &curve), BC_OK);
