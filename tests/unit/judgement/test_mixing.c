@@ -238,7 +238,8 @@ static void what_one_oil_shows_is_told_once(void **state)
 
 static void the_still_of_a_rerun_is_assumed(void **state)
 {
-	static const struct bc_still own = {"", {3.0, 2.0, NAN, NAN}, 1.0, NAN, NAN};
+	static const struct bc_still own = {
+		.column = {3.0, 2.0, NAN, NAN}, .carry_pct = 1.0, .carry_half_width_pct = NAN};
 	(void)state;
 	options.standard = "ASTM D396 No. 2";
 	pour(0, BC_MIX_LITRES, 9.7);
