@@ -174,8 +174,7 @@ static void cooling_lost(struct bc_page *page, const struct bc_tapping *tapping)
 void bc_card_stop(struct bc_page *page, const struct bc_card *card)
 {
 	static const char *const signs[] = {
-		"flow stops while the heat is on, white solids or wax at the outlet: a plugged "
-		"condenser is a closed vessel",
+		"flow stops with the heat on, white solids or wax: a plugged condenser is a bomb",
 		"gurgling, liquid thrown to the head, the head jumps",
 		"white fumes, an acrid smell, the head falls while the pot rises: it cracks",
 		"the smell of oil in the room, a hiss, a drip",
