@@ -61,8 +61,8 @@ void bc_sheet_append_number(struct bc_text *csv, double value)
 	for (int n = 1; n <= most; n++) {
 		snprintf(digits, sizeof digits, "%.*g", n, value);
 		double again = NAN;
-		if (bc_number_parse(digits, '.', &again) &&
-			memcmp(&again, &value, sizeof value) == 0)
+		/* 0 and -0 are told apart by the digits alone */
+		if (bc_number_parse(digits, '.', &again) && again == value)
 			break;
 	}
 	bc_text_append(csv, digits);

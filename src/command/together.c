@@ -12,7 +12,7 @@ static int read_all(const struct bc_strings *paths, struct bc_together *together
 {
 	int worst = BC_EXIT_DONE;
 	*together = (struct bc_together){0};
-	together->samples = bc_alloc_array(paths->n, sizeof *together->samples);
+	together->samples = bc_alloc_array(paths->n, sizeof(struct bc_sample *));
 	if (together->samples == NULL)
 		return bc_no_memory();
 	for (size_t i = 0; i < paths->n; i++) {

@@ -104,7 +104,7 @@ enum bc_status bc_slices_from_tbp(const struct bc_tbp_curve *curve, double sg, s
 	*slices = (struct bc_slices){.watson_k = NAN, .sg = NAN, .molar_mass_gmol = NAN};
 	if (!isfinite(sg) || sg <= 0.0 || n < 4 || n > BC_SLICES_MAX || n % 4 != 0 || curve->n < 2)
 		return BC_BAD_DOMAIN;
-	double edge_pct[BC_SLICES_MAX + 2];
+	double edge_pct[BC_SLICES_MAX + 2] = {0.0};
 	fill_edges(n, edge_pct);
 	double k_times_sg = 0.0; /* sum of v (1.8 T)^(1/3) */
 	for (size_t i = 0; i < n; i++) {

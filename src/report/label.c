@@ -269,7 +269,8 @@ static void fill_to_fit(
 	const double least = 0.7; /* 1.4 mm on the can: GHS asks for letters that can be read */
 	struct layout smaller = *layout;
 	struct bc_text body;
-	for (double scale = 1.0;; scale *= step) {
+	double scale = 1.0;
+	for (;;) {
 		smaller.name = scale * layout->name;
 		smaller.strong = scale * layout->strong;
 		smaller.plain = scale * layout->plain;
@@ -279,6 +280,7 @@ static void fill_to_fit(
 		if (end < layout->high - 0.5 || scale < least || body.failed)
 			break;
 		bc_text_release(&body);
+		scale *= step;
 	}
 	bc_text_append(svg, body.data != NULL ? body.data : "");
 	svg->failed = svg->failed || body.failed;

@@ -51,6 +51,8 @@ static void draw_lines(const struct bc_svg_plot *plot, const struct bc_mixing *m
 	}
 	bc_svg_line(plot, share, low, mixing->n_nodes, BC_SVG_SOFT, 1.4, "5 3");
 	bc_svg_line(plot, share, flash, mixing->n_nodes, BC_SVG_CURVE, 2.0, NULL);
+	if (mixing->n_nodes == 0)
+		return;
 	size_t at = mixing->n_nodes * 2 / 3;
 	bc_svg_words(plot->svg, bc_svg_x(plot, share[at]), bc_svg_y(plot, flash[at]) - 6.0,
 		BC_SVG_START, SMALL, BC_SVG_CURVE, "flash");

@@ -58,7 +58,7 @@ static json_t *findings_json(const struct bc_trend *trend, bool *failed)
 		bc_json_put(failed, object, "last_batch",
 			json_integer(trend->points[stretch->last].batch));
 		bc_json_put(failed, object, "points",
-			json_integer((json_int_t)(stretch->last - stretch->first + 1)));
+			json_integer((json_int_t)stretch->last - (json_int_t)stretch->first + 1));
 		bc_json_put(failed, object, "side",
 			stretch->side == 0 ? json_null() : json_integer(stretch->side));
 		bc_json_put(failed, object, "message", bc_json_text(trend->words.items[i]));
