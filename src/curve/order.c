@@ -243,8 +243,10 @@ static size_t peak_of_run(const struct chain *chain)
 		if (chain->readings[i]->corrected_c > chain->readings[peak]->corrected_c)
 			peak = i;
 	}
+	if (peak < 2)
+		return chain->n;
 	double half_pct = 0.5 * chain->readings[chain->n - 1]->recovered_pct;
-	return peak < 2 || chain->readings[peak]->recovered_pct < half_pct ? chain->n : peak;
+	return chain->readings[peak]->recovered_pct < half_pct ? chain->n : peak;
 }
 
 /* A temperature that falls at the end and stays down ends the curve: the oil was decomposing, or

@@ -104,15 +104,15 @@ each() { # name, from, to, stride, command...
 	pass "$name: alloc alone, to $last"
 }
 each 'judge, bad files as JSON' 1 130 1 judge --limits one-limit.csv --json bad.csv bad.csv
-each 'judge, JSON' 100 4000 $((stride * 19)) judge --limits one-limit.csv --json bad.csv "$good"
+each 'judge, JSON' 100 4000 $((stride * 19)) judge --draws 0 --limits one-limit.csv --json bad.csv "$good"
 
-until_done judge write 1 judge "$good"
-until_done 'judge, array' write 1 judge --json "$good" "$good"
+until_done judge write 1 judge --draws 0 "$good"
+until_done 'judge, array' write 1 judge --draws 0 --json "$good" "$good"
 until_done new write 1 new made
 cp "$good" own.csv
 until_done 'tidy in place' write 1 tidy -i own.csv
 until_done 'tap, charts' write 1 tap --split "$good" --charts made
 until_done 'mix, charts' write 1 mix "$good=1L" "$good=2L" --charts made
-until_done draw write 1 draw "$good" --to made --no-pictures
+until_done draw write 1 draw --draws 0 "$good" --to made --no-pictures
 
 finish

@@ -31,6 +31,18 @@ static const struct bc_finding *finding(const struct worked *w, const char *code
 	return NULL;
 }
 
+/* A record that has only begun holds no reading of an amount to put in order. */
+static void without_amounts_nothing_is_judged(void **state)
+{
+	(void)state;
+	READINGS(IBP(171));
+	struct worked w;
+	assert_int_equal(work(&sample, &w), BC_TOO_FEW);
+	assert_null(finding(&w, "temperature-falls"));
+	assert_null(finding(&w, "reading-out-of-line"));
+	work_release(&w);
+}
+
 /* One slip in a clean record: left out, its row and likely cause named, and nothing else. */
 static void a_slip_is_named(void **state)
 {
@@ -235,6 +247,7 @@ static void a_slip_raises_no_other_finding(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(without_amounts_nothing_is_judged),
 		cmocka_unit_test(a_slip_is_named),
 		cmocka_unit_test(small_slips_and_bends_stay),
 		cmocka_unit_test(a_low_front_stays),
